@@ -1,8 +1,8 @@
 """From the DA of the example with the printed visibility: nose, lights in sight, threshold; a live figure draws it."""
 
 from lpv.core.text import number, quantity
-from lpv.decide.last_mile import View, decision_point, printed_visibility_ft
-from lpv_site.briefing.numbers import printed_visibility
+from lpv.decide.last_mile import View, decision_point
+from lpv.decide.visibility import printed_visibility_ft, printed_visibility_text
 from lpv_site.department.data import example, example_aircraft, example_row
 from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import finding_and_table
@@ -21,7 +21,7 @@ def show() -> Shown:
               ("hidden by the nose", f"{quantity(view.hidden_ft, 'ft')} ahead"),
               ("visibility reaches", f"{quantity(reach_ft, 'ft')} ahead"), ("threshold", state),
               ("lights in sight", f"{number(sight.length_ft)} of {quantity(view.lights_ft, 'ft')}")],
-        finding=f"At the DA with the printed {printed_visibility(row)}, {quantity(sight.length_ft, 'ft')} of the "
+        finding=f"At the DA with the printed {printed_visibility_text(row)}, {quantity(sight.length_ft, 'ft')} of the "
         f"approach lights are in sight and the threshold is {state}.",
     ), {
         "cut_off": Value(view.cutoff_deg, "deg", quantity(view.cutoff_deg, "deg") + " (invented)"),

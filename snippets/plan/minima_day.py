@@ -3,7 +3,7 @@
 from lpv.core.text import NARROW_SPACE, number
 from lpv.plan.case import category
 from lpv.plan.forecast import visibility_words
-from lpv.plan.lines import Usable, printed_visibility, usable
+from lpv.plan.lines import Usable, usable, visibility_in_words
 from lpv_site.pages.plan_sheet import example_case
 from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table
@@ -35,7 +35,7 @@ def _asked(line: Usable, rule: str) -> str:
 def _row(line: Usable, rule: str) -> tuple[str, str, str, str]:
     return (
         f"**{line.line}**<br>{escape(line.minimum.reason)}",
-        f"{line.row.kind}{NARROW_SPACE}{number(line.row.altitude_ft)}<br>{printed_visibility(line.row)}",
+        f"{line.row.kind}{NARROW_SPACE}{number(line.row.altitude_ft)}<br>{visibility_in_words(line.row)}",
         f"**{number(line.minimum.altitude_ft)}**<br>({number(line.minimum.height_ft)})",
         _asked(line, rule),
     )

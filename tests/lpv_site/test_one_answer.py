@@ -17,12 +17,13 @@ from lpv.approach.record import read_all
 from lpv.core.errors import DomainError
 from lpv.core.text import number
 from lpv.decide.lines import row_for
-from lpv.decide.minimum import Day, minimum
+from lpv.decide.minimum import Day, minimum, printed_visibility_sm
 from lpv.drill.base import base_case
 from lpv.drill.case import Pick
 from lpv.files.json_form import as_text, to_json
-from lpv.plan.lines import usable
+from lpv.plan.lines import usable, visibility_in_words
 from lpv.plan.sheet import read as read_plan
+from lpv.setup.checks import check
 from lpv.setup.expected import Expected
 from lpv.setup.form import run
 from lpv.setup.records import Setup, Side
@@ -102,3 +103,31 @@ def test_briefing_card_and_calculator(approach):
             assert f"{number(each.altitude_ft)}\u202fft ({each.categories})" in text, "on the strip and on the card"
         assert text.count("LPV DA 224") == text.count("LPV DA 324"), "a card of the decision for each row"
     assert approach_figures(approach)["approach.da_ft"] == max(each.altitude_ft for each in rows)
+
+
+@pytest.mark.parametrize("printed", [{"visibility_sm": 1.75}, {"visibility_m": 1500.0}, {"rvr_ft": 2400.0}])
+def test_printed_visibility(printed):
+    """One way to write it on briefing, card, planning sheet and cross-check; one length behind all of them."""
+    approach = with_minima(demo(), row("LPV", "ABCD", 224.0, **printed))
+    line = approach.chart.minima[0]
+    expected, length_ft = {
+        1.75: ("1 3/4\u202fSM", 9240.0), 1500.0: ("1500\u202fm", 4921.26), 2400.0: ("RVR 2400\u202fft", 2400.0),
+    }[next(iter(printed.values()))]
+    page = re.sub(r"<[^>]*>", " ", fill(build_briefing_page(approach)))
+    assert f"224\u202fft, {expected}" in page, "on the card"
+    assert page.count(expected) >= 3, "on the card, in the table and in what only the chart states"
+    assert visibility_in_words(line).endswith(expected)
+    assert approach_figures(approach)["approach.visibility_ft"] == pytest.approx(length_ft, abs=0.01)
+    assert printed_visibility_sm(line, "ICAO") == pytest.approx(length_ft / 5280.0, abs=1e-5)
+
+
+@pytest.mark.parametrize("more_ft", [0.5, 1.5, 0.25])
+def test_half_foot_in_drill(more_ft):
+    """What a drill sets and what the set-up check says to set are rounded alike: halves up."""
+    approach = with_minima(demo(), row("LPV", "ABCD", 300.0 + more_ft))
+    case = base_case(approach, JETS[0], Pick("half"), 15.0)
+    assert case.setup.left.minimum_ft == {0.5: 301.0, 1.5: 302.0, 0.25: 300.0}[more_ft]
+    below = Setup(None, Side("left", level="LPV", minimum_ft=100.0), Side("right"), temperature_c=15.0)
+    rows = [each for each in check(below, Expected(approach, JETS[0])) if each.about == "left"]
+    action = next(each.action for each in rows if each.key in ("set-minimum-low", "set-minimum-floor"))
+    assert action == f"Set {number(case.setup.left.minimum_ft)}\u202fft."

@@ -6,6 +6,7 @@ changed, the numbers drills and the simulation are asked for each of the demo's 
 
 import json
 import re
+from dataclasses import replace
 
 import pytest
 
@@ -18,10 +19,15 @@ from lpv.core.errors import DomainError
 from lpv.core.text import course, number
 from lpv.crosscheck.seen import crew_changes
 from lpv.decide import cold, final_path
+from lpv.decide.minimum import Day, missed_altitude
 from lpv.drill import numbers
 from lpv.drill.case import Pick
 from lpv.figures import run as figures
+from lpv.figures.cold import entries
 from lpv.setup.expected import Expected
+from lpv.simulate import scenario
+from lpv.simulate.setting import make_setting
+from lpv.track.target import Target
 from lpv_site.briefing.briefing import build_briefing_page
 from lpv_site.figures.figure import fill
 from lpv_site.forms.calculator_figures import approach_figures
@@ -153,3 +159,34 @@ def test_cold_additions(approach):
         asked_c = in_ft(question.words.partition("\u202f°C")[0])
         assert question.answer == chart.missed.altitude_ft + cold.missed_addition_ft(
             approach, chart.missed.altitude_ft, asked_c)
+
+
+@every_approach
+def test_faf_and_course_of_simulation(approach):
+    """The simulation flies from the FAF and along the course that every page tells, whatever courses count from."""
+    story = next(each for each in scenario.read_all(FOLDER.parent / "modes" / "scenarios") if not each.legs)
+    flown = next(each for each in TYPES if each.slug == story.story.aircraft)
+    for reference in ("magnetic", "true"):
+        charted = replace(approach, chart=replace(approach.chart, course_reference=reference))
+        setting = make_setting(replace(story, story=replace(story.story, approach=approach.slug)), charted, flown)
+        turned_deg = approach.chart.variation_deg if reference == "magnetic" else 0.0
+        assert setting.course_deg == pytest.approx((approach.true_course_deg - turned_deg) % 360.0, abs=1e-9)
+        assert setting.course_deg == final_path.in_chart_reference_deg(charted, approach.true_course_deg)
+        assert setting.pfaf_nm == final_path.pfaf_distance_nm(approach) == Target(approach).pfaf_nm
+
+
+@every_approach
+def test_missed_altitude_of_recording(approach):
+    for flown in TYPES[:3]:
+        for temperature_c in (None, *TEMPERATURES_C):
+            decided = missed_altitude(approach, flown.operator, Day(temperature_c))
+            assert Target(approach, flown).missed_ft(temperature_c) == (decided and decided.altitude_ft)
+
+
+@pytest.mark.parametrize("altitude_ft", [2500.5, 2499.75, -12.25])
+def test_charted_altitude_keeps_decimals(altitude_ft):
+    """What the live figure computes with is the chart's altitude, not a whole foot of it."""
+    approach = next(iter(APPROACHES.values()))
+    missed = replace(approach.chart.missed, altitude_ft=altitude_ft)
+    text = approach_figures(replace(approach, chart=replace(approach.chart, missed=missed)))["approach.altitudes"]
+    assert [ft for role, _, ft in entries(text) if role == "missed"] == [altitude_ft]

@@ -2,7 +2,7 @@
 
 from lpv.calculators.final import ANGLE, GROUND_SPEED
 from lpv.core.text import miles, number, quantity, rounded_up
-from lpv.core.units import FT_PER_SM, M_PER_FT
+from lpv.core.units import FT_PER_UNIT, M_PER_FT
 from lpv.decide.missed import design_height_loss_ft, dip, gradient_margin_ft_per_nm, required_climb_rate_fpm
 from lpv.decide.visibility import rvr_for_visibility_ft, visibility_for_rvr_sm
 from lpv.decide.visual import (
@@ -17,7 +17,6 @@ from lpv.forms.fields import Choice, Number
 from lpv.forms.form import Calculator, Limit, NoAnswer, Output, Rows, Steps
 from lpv.motion.kinematics import descent_rate_fpm, gradient_for_climb_rate_ft_per_nm
 
-FT_PER_UNIT = {"ft": 1.0, "m": 1.0 / M_PER_FT, "SM": FT_PER_SM}
 FARTHEST_FT = 100000.0
 STEP_OF_UNIT = {"ft": 50, "m": 10, "SM": 0.01}
 

@@ -15,9 +15,9 @@ from lpv.core.course import course_difference_deg
 from lpv.core.findings import Finding, worst_grade
 from lpv.core.text import course, degrees, feet, latitude, longitude, nautical_miles, number
 from lpv.core.units import degrees_360
-from lpv.crosscheck.final import in_chart_reference_deg
 from lpv.crosscheck.limits import grade_difference
 from lpv.crosscheck.statements import finding
+from lpv.decide.final_path import in_chart_reference_deg
 from lpv.geodesy import earth
 
 STRAIGHT = ("TF", "CF")

@@ -12,6 +12,7 @@ from lpv.core.text import course, degrees, tenths_of_feet, variation
 from lpv.crosscheck.limits import grade_difference
 from lpv.crosscheck.statements import finding, one_sided
 from lpv.decide.currency import currency
+from lpv.decide.final_path import in_chart_reference_deg
 from lpv.facts import value
 from lpv.fas.identity import runway_course_difference_deg
 from lpv.geodesy.magnetic import decimal_year, model_field, model_zone
@@ -21,13 +22,6 @@ if TYPE_CHECKING:
 
 # By how much the course shown may miss the course of the day and still be explained by the variation.
 EXPLAINED_DEG = 1.0
-
-
-def in_chart_reference_deg(approach: Approach, true_deg: float) -> float:
-    """A true course as the chart would print it: magnetic by its variation of record, or true."""
-    if approach.chart.course_reference == "true":
-        return true_deg
-    return magnetic_deg(true_deg, approach.chart.variation_deg)
 
 
 def glidepath(approach: Approach, on: int | None) -> Iterator[Finding]:

@@ -14,9 +14,9 @@ from lpv.core.course import course_difference_deg
 from lpv.core.findings import Finding, not_compared, worst_grade
 from lpv.core.spoken import spoken
 from lpv.core.text import course, course_digits, feet, latitude, longitude, nautical_miles
-from lpv.crosscheck.final import in_chart_reference_deg
 from lpv.crosscheck.limits import grade_difference
 from lpv.crosscheck.statements import finding, one_sided, or_none
+from lpv.decide.final_path import in_chart_reference_deg
 from lpv.geodesy import earth
 from lpv.path.profile import barometric_path_height_ft, straight_path_height_ft
 

@@ -9,12 +9,14 @@ from lpv.approach.schema import Minima
 from lpv.core.consequence import grade_of
 from lpv.core.findings import Finding, not_compared
 from lpv.core.text import feet, length, metres, nautical_miles
-from lpv.core.units import FT_PER_NM, FT_PER_SM, M_PER_FT
+from lpv.core.units import FT_PER_NM, M_PER_FT
 from lpv.crosscheck.limits import grade_difference
 from lpv.crosscheck.runway import ahead_ft
 from lpv.crosscheck.segment import CATEGORIES
 from lpv.crosscheck.statements import finding, one_sided
+from lpv.decide.lines import categories_beside, rows_of
 from lpv.decide.minima import vertical_alert_limit_m
+from lpv.decide.visibility import printed_visibility_ft
 from lpv.decide.visual import slant_range_ft
 from lpv.facts import Fact, fact, remembered, value, value_of
 from lpv.path.profile import straight_path_distance_nm
@@ -78,7 +80,7 @@ def categories(approach: Approach, on: int | None) -> Iterator[Finding]:
 def alert_limit(approach: Approach, on: int | None) -> Iterator[Finding]:
     """A decision altitude under 250 ft above touchdown needs the tighter vertical alert limit."""
     val_m, below_ft = approach.segment.val_m, value("val_lpv200_below_hat_ft")
-    for minima in _of_line(approach, "LPV"):
+    for minima in rows_of(approach, "LPV"):
         height_ft = _height_ft(approach, minima)
         needed_m = vertical_alert_limit_m(max(height_ft, 0.0))
         yield finding(
@@ -118,7 +120,7 @@ def lowest(approach: Approach, on: int | None) -> Iterator[Finding]:
 def line_order(approach: Approach, on: int | None) -> Iterator[Finding]:
     """Each line leads lower than those that promise less, in every category that both have."""
     for first, second in ORDER:
-        pairs = [(low, high) for low in _of_line(approach, first) for high in _of_line(approach, second)
+        pairs = [(low, high) for low in rows_of(approach, first) for high in rows_of(approach, second)
                  if set(low.categories) & set(high.categories)]
         if not pairs:
             continue
@@ -181,13 +183,13 @@ def decision(approach: Approach, on: int | None) -> Iterator[Finding]:
     chart = approach.chart
     if chart.glidepath_deg is None or chart.tch_ft is None:
         return
-    for minima in _of_line(approach, "LPV"):
+    for minima in rows_of(approach, "LPV"):
         distance_nm = straight_path_distance_nm(
             minima.altitude_ft, chart.threshold_elevation_ft, chart.tch_ft, chart.glidepath_deg)
         height_ft = minima.altitude_ft - chart.threshold_elevation_ft
         if distance_nm <= 0.0:
             yield _beyond(approach, minima, height_ft)
-        elif visibility_ft(minima) is not None:
+        elif printed_visibility_ft(minima) is not None:
             yield _sight(approach, minima, distance_nm * FT_PER_NM, height_ft)
 
 
@@ -200,7 +202,7 @@ def _beyond(approach: Approach, minima: Minima, height_ft: float) -> Finding:
 
 
 def _sight(approach: Approach, minima: Minima, distance_ft: float, height_ft: float) -> Finding:
-    lights, seen_ft = approach.chart.lights, visibility_ft(minima) or 0.0
+    lights, seen_ft = approach.chart.lights, printed_visibility_ft(minima) or 0.0
     threshold_ft, rule = slant_range_ft(distance_ft, height_ft), approach.identity.rule
     to_lights_ft = slant_range_ft(max(distance_ft - (lights.length_ft if lights else 0.0), 0.0), height_ft)
     grade: Grade
@@ -226,7 +228,7 @@ def visibilities(approach: Approach, on: int | None) -> Iterator[Finding]:
     rule, high_ft = approach.identity.rule, value("visibility_highest_ft")
     for minima in approach.chart.minima:
         key, what, about = "visibility", "visibility of the line", _about(approach, minima)
-        seen_ft = visibility_ft(minima)
+        seen_ft = printed_visibility_ft(minima)
         if seen_ft is None:
             yield not_compared(key, what, "missing in the chart part", about=about)
             continue
@@ -255,23 +257,9 @@ def lowest_visibility_key(rule: str, line: str) -> str:
     return "visibility_lowest_circling_ft" if rule == "FAA" else "visibility_lowest_circling_icao_m"
 
 
-def visibility_ft(minima: Minima) -> float | None:
-    """The printed visibility or runway visual range in ft, None if the chart prints none."""
-    per_unit = (
-        (minima.visibility_sm, FT_PER_SM), (minima.visibility_m, 1.0 / M_PER_FT),
-        (minima.rvr_ft, 1.0), (minima.rvr_m, 1.0 / M_PER_FT),
-    )
-    return next((printed * factor for printed, factor in per_unit if printed is not None), None)
-
-
-def _of_line(approach: Approach, line: str) -> list[Minima]:
-    return [minima for minima in approach.chart.minima if minima.line == line]
-
-
 def _about(approach: Approach, minima: Minima) -> str:
     """The line, with its categories where the chart has several of the same name."""
-    several = [other.line for other in approach.chart.minima].count(minima.line) > 1
-    return f"{minima.line} {minima.categories}" if several else minima.line
+    return f"{minima.line} {categories_beside(approach, minima)}".rstrip()
 
 
 def elevations(approach: Approach, on: int | None) -> Iterator[Finding]:

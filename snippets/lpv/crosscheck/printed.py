@@ -5,12 +5,13 @@ from collections.abc import Iterator
 
 from lpv.air.altimetry import aerodrome_isa_deviation_c
 from lpv.approach.record import Approach
-from lpv.approach.schema import Minima, SafeAltitude
+from lpv.approach.schema import SafeAltitude
 from lpv.core.errors import DomainError
 from lpv.core.findings import Finding, not_compared
-from lpv.core.text import feet, nautical_miles, quantity, trimmed, trimmed_quantity
+from lpv.core.text import feet, nautical_miles, quantity, trimmed_quantity
 from lpv.core.units import M_PER_FT
 from lpv.crosscheck.statements import finding, within
+from lpv.decide.visibility import printed_visibility_text
 from lpv.decide.visual import lights_length_ft, lights_remembered
 from lpv.facts import value, value_of
 from lpv.path.temperature import order_effective_angle_deg
@@ -176,7 +177,7 @@ def _alone(approach: Approach) -> Iterator[Row]:
     for minima in chart.minima:
         height = "" if minima.hat_ft is None else f" ({feet(minima.hat_ft)})"
         yield f"{minima.line} {minima.categories}", f"{minima.kind} {feet(minima.altitude_ft)}{height}"
-        yield f"visibility {minima.line} {minima.categories}", _visibility(minima)
+        yield f"visibility {minima.line} {minima.categories}", printed_visibility_text(minima)
     if "circling" not in [minima.line for minima in chart.minima]:
         yield "airport elevation", feet(chart.airport_elevation_ft)
     for what, limit_c in (("lowest for baro-VNAV", chart.vnav_lowest_c), ("highest", chart.vnav_highest_c),
@@ -189,12 +190,6 @@ def _alone(approach: Approach) -> Iterator[Row]:
         f"{sector.name} {feet(sector.altitude_ft)} within {trimmed_quantity(sector.radius_nm, 'NM')}"
         for sector in chart.msa)
     yield "notes", " ".join(chart.notes)
-
-
-def _visibility(minima: Minima) -> str:
-    """The visibility as printed, with its unit."""
-    printed = ((minima.visibility_sm, "SM"), (minima.visibility_m, "m"), (minima.rvr_ft, "ft"), (minima.rvr_m, "m RVR"))
-    return next((f"{trimmed(figure)} {unit}" for figure, unit in printed if figure is not None), "")
 
 
 RULES = (alone, vnav_temperatures, cold_temperature, lights, safe_altitudes)

@@ -18,7 +18,7 @@ highest straight-in line, which is never less than that of the line flown.  The 
 from lpv.air.altimetry import minimum_addition_ft, segment_addition_ft
 from lpv.core.errors import DomainError, in_range
 from lpv.core.text import quantity
-from lpv.decide.lines import highest_row
+from lpv.decide.lines import categories_beside, highest_row
 from lpv.facts import value
 
 TYPE_CHECKING = False
@@ -207,10 +207,8 @@ def addition_of(approach: "Approach", kind: str, altitude_ft: float, temperature
 def charted_altitudes(approach: "Approach") -> "list[tuple[str, str, float, str]]":
     """Every charted altitude that a correction changes, in the order flown: (name, segment, ft, kind of addition)."""
     chart, rows = approach.chart, []
-    for fix, segment in fixes_by_segment(approach):
-        bound = fix.role == "PFAF" or fix.altitude_rule in BOUND_RULES
-        if fix.altitude_ft is not None and bound and segment != "missed":
-            rows.append((fix.name, segment, fix.altitude_ft, "step-down" if segment == "final" else "to the FAF"))
+    for fix, segment, altitude_ft in fixes_to_correct(approach):
+        rows.append((fix.name, segment, altitude_ft, "step-down" if segment == "final" else "to the FAF"))
     for row in chart.minima:
         rows.append((_minimum_name(approach, row), "final", row.altitude_ft, "minimum"))
     if chart.missed is not None:
@@ -218,10 +216,19 @@ def charted_altitudes(approach: "Approach") -> "list[tuple[str, str, float, str]
     return rows
 
 
+def fixes_to_correct(approach: "Approach") -> "list[tuple[Fix, str, float]]":
+    """The fixes up to the threshold whose altitude a correction changes: (fix, segment, ft), in the order flown."""
+    rows = []
+    for fix, segment in fixes_by_segment(approach):
+        is_bound = fix.role == "PFAF" or fix.altitude_rule in BOUND_RULES
+        if fix.altitude_ft is not None and is_bound and segment != "missed":
+            rows.append((fix, segment, fix.altitude_ft))
+    return rows
+
+
 def _minimum_name(approach: "Approach", row: "Minima") -> str:
     """A row of minima in a few characters; with its categories where its line has several."""
-    several = len([other for other in approach.chart.minima if other.line == row.line]) > 1
-    return f"{row.line} {row.kind}" + (f" {row.categories}" if several else "")
+    return f"{row.line} {row.kind} {categories_beside(approach, row)}".rstrip()
 
 
 def role_of(approach: "Approach", role: str) -> "Fix":

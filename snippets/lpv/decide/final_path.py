@@ -5,6 +5,7 @@ in NM, altitudes in ft above mean sea level on an altimeter set right.
 """
 
 from lpv.air.altimetry import aerodrome_isa_deviation_c
+from lpv.core.course import magnetic_deg
 from lpv.core.errors import DomainError
 from lpv.core.text import quantity
 from lpv.decide.cold import role_of
@@ -42,6 +43,13 @@ def fix_distance_nm(approach: "Approach", name: str) -> float:
 def pfaf_distance_nm(approach: "Approach") -> float:
     """Distance of the PFAF before the threshold, along the final course."""
     return fix_distance_nm(approach, role_of(approach, "PFAF").name)
+
+
+def in_chart_reference_deg(approach: "Approach", true_deg: float) -> float:
+    """A true course as the chart would print it: magnetic by its variation of record, or true."""
+    if approach.chart.course_reference == "true":
+        return true_deg
+    return magnetic_deg(true_deg, approach.chart.variation_deg)
 
 
 def threshold_and_crossing_ft(approach: "Approach") -> "tuple[float, float]":

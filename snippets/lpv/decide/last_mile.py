@@ -20,7 +20,6 @@ from lpv.decide.final_path import (
     path_dot_ft,
     pfaf_distance_nm,
 )
-from lpv.decide.visibility import visibility_ft
 from lpv.facts import value
 from lpv.motion.kinematics import (
     descent_rate_fpm,
@@ -35,7 +34,6 @@ TYPE_CHECKING = False
 if TYPE_CHECKING:
     from lpv.aircraft.record import Aircraft
     from lpv.approach.record import Approach
-    from lpv.approach.schema import Minima
 
 NEAR_DOTS, AIR_C, PASSAGE_NM, SET_INHG, HALF_DIGIT_INHG = 0.25, 5.0, 0.05, 29.92, 0.005
 STANDARD_C = 15.0
@@ -131,14 +129,6 @@ def lights_only_ft(approach: "Approach") -> float:
 def lights_length_ft(approach: "Approach") -> float:
     """Length of the approach lights, 0 where the chart has none."""
     return approach.chart.lights.length_ft if approach.chart.lights else 0.0
-
-
-def printed_visibility_ft(row: "Minima") -> "float | None":
-    """The printed visibility or runway visual range in ft, a conversion of units alone; None where none is printed."""
-    if row.visibility_sm is not None:
-        return visibility_ft(row.visibility_sm)
-    metres = row.visibility_m if row.visibility_m is not None else row.rvr_m
-    return row.rvr_ft if metres is None else metres / M_PER_FT
 
 
 def seconds_after(approach: "Approach", da_ft: float, altitude_ft: float, ground_speed_kt: float) -> float:

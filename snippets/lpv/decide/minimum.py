@@ -6,10 +6,10 @@ One function answers for plan, briefing, card, form, set-up check, drill, simula
 
 from lpv.core.errors import DomainError, in_range
 from lpv.core.text import quantity
-from lpv.core.units import M_PER_FT, M_PER_SM
+from lpv.core.units import FT_PER_SM
 from lpv.decide.cold import Cold, altitude_addition_ft, cold, missed_addition_ft
 from lpv.decide.lines import row_for
-from lpv.decide.visibility import visibility_for_rvr_sm
+from lpv.decide.visibility import printed_visibility, visibility_for_rvr_sm
 from lpv.facts import value
 
 TYPE_CHECKING = False
@@ -168,7 +168,8 @@ def visibility(
 
 
 def _printed(row: "Minima", rule: str) -> str:
-    if row.visibility_sm is not None or row.visibility_m is not None:
+    printed = printed_visibility(row)
+    if printed is not None and not printed.is_rvr:
         return "printed visibility"
     return "printed RVR by the table of 14 CFR 91.175(h)" if rule == "FAA" else "printed RVR, as a visibility"
 
@@ -178,11 +179,11 @@ def printed_visibility_sm(row: "Minima", rule: str = "FAA") -> float:
 
     RVR on a chart of the FAA by the table of 14 CFR 91.175(h); on any other chart the same length as a visibility.
     """
-    if row.visibility_sm is not None:
-        return in_range("visibility", row.visibility_sm, 0.0, 10.0, "SM")
-    if row.visibility_m is not None:
-        return row.visibility_m / M_PER_SM
-    if row.rvr_ft is not None or row.rvr_m is not None:
-        rvr_ft = row.rvr_ft if row.rvr_ft is not None else (row.rvr_m or 0.0) / M_PER_FT
-        return visibility_for_rvr_sm(rvr_ft) if rule == "FAA" else rvr_ft * M_PER_FT / M_PER_SM
-    raise DomainError(f"line {row.line}: found no visibility; allowed: one of visibility and RVR.")
+    printed = printed_visibility(row)
+    if printed is None:
+        raise DomainError(f"line {row.line}: found no visibility; allowed: one of visibility and RVR.")
+    if printed.is_rvr and rule == "FAA":
+        return visibility_for_rvr_sm(printed.length_ft)
+    if printed.unit == "SM":
+        return in_range("visibility", printed.size, 0.0, 10.0, "SM")
+    return printed.length_ft / FT_PER_SM

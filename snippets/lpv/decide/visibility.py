@@ -8,11 +8,63 @@ range by decision height and approach lights (AMC5 CAT.OP.MPA.110, Table 5).
 import math
 
 from lpv.core.errors import in_range
-from lpv.core.units import FT_PER_SM, M_PER_FT
+from lpv.core.text import miles, trimmed_quantity, with_unit
+from lpv.core.units import FT_PER_SM, FT_PER_UNIT, M_PER_FT
 from lpv.facts import value, value_of
 from lpv.facts.visual import EASA_RVR_ROWS, LIGHT_CLASSES, RVR_ROWS
 
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from lpv.approach.schema import Minima
+
 RVR_FT = tuple(row[0] for row in RVR_ROWS)
+# Key of a row of minima -> its unit, and whether it is a runway visual range; a row has one of them at most.
+PRINTED = (("visibility_sm", "SM", False), ("visibility_m", "m", False), ("rvr_ft", "ft", True), ("rvr_m", "m", True))
+
+
+class PrintedVisibility:
+    """What a row of minima prints: its size in its own unit (SM, m or ft), and whether it is a runway visual range."""
+
+    def __init__(self, size: float, unit: str, is_rvr: bool) -> None:
+        self.size, self.unit, self.is_rvr = size, unit, is_rvr
+
+    @property
+    def length_ft(self) -> float:
+        """The same length in ft: a conversion of units alone, by no table."""
+        return self.size * FT_PER_UNIT[self.unit]
+
+    @property
+    def short(self) -> str:
+        """As the chart prints it: "1 1/4 SM", "1500 m", "RVR 2400 ft"."""
+        if self.unit == "SM":
+            return with_unit(miles(self.size), "SM")
+        return ("RVR " if self.is_rvr else "") + trimmed_quantity(self.size, self.unit)
+
+    @property
+    def words(self) -> str:
+        """The same in a sentence: "visibility 1 1/4 SM", "RVR 2400 ft"."""
+        return self.short if self.is_rvr else "visibility " + self.short
+
+
+def printed_visibility(row: "Minima") -> "PrintedVisibility | None":
+    """The visibility or runway visual range of a row of the chart; None where it prints none."""
+    for key, unit, is_rvr in PRINTED:
+        size = getattr(row, key)
+        if size is not None:
+            return PrintedVisibility(size, unit, is_rvr)
+    return None
+
+
+def printed_visibility_ft(row: "Minima") -> "float | None":
+    """The printed visibility or runway visual range in ft; None where none is printed."""
+    printed = printed_visibility(row)
+    return None if printed is None else printed.length_ft
+
+
+def printed_visibility_text(row: "Minima") -> str:
+    """The printed visibility as `PrintedVisibility.short`; "" where none is printed."""
+    printed = printed_visibility(row)
+    return "" if printed is None else printed.short
 
 
 def visibility_for_rvr_sm(rvr_ft: float) -> float:

@@ -8,7 +8,8 @@ from lpv.core.errors import DomainError
 from lpv.core.findings import Finding
 from lpv.core.text import feet, quantity
 from lpv.decide.final_path import altimeter_ft, fix_distance_nm, has_glidepath
-from lpv.decide.last_mile import View, printed_visibility_ft
+from lpv.decide.last_mile import View
+from lpv.decide.visibility import printed_visibility_ft
 from lpv.drill.case import Case, all_findings
 
 OF_ANY_DAY = ("path-altitude", "decision-visibility")

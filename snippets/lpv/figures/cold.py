@@ -4,6 +4,7 @@ from lpv.core.errors import DomainError
 from lpv.core.record import Record
 from lpv.core.text import number, quantity, signed
 from lpv.decide.cold import AIM, ColdAltitude, all_segments
+from lpv.decide.lines import LINES
 from lpv.drawing.panel import BOTTOM, Panel
 from lpv.drawing.sheet import EDGE, WIDTH, Sheet
 from lpv.figures.figure import Figure, Shown
@@ -16,7 +17,6 @@ WRITTEN, MARKED = 0.48, 0.78  # where in a row its words and its marks stand
 MAX_ALTITUDES = 9
 MIN_SPAN_FT = 500.0
 FIXES = ("IAF", "IF", "PFAF", "step-down")
-LINES = ("LPV", "LP", "LNAV/VNAV", "LNAV", "circling")
 LOWEST_FT, HIGHEST_FT = -1500.0, 20000.0
 EXAMPLE = "IF|ORBIT|3000;PFAF|GULLY|2000;LPV|DA|250;LNAV|MDA|480;missed||3000"
 
@@ -45,15 +45,20 @@ def entries(text: str) -> "list[tuple[str, str, float]]":
         parts = entry.split("|")
         if len(parts) != 3 or parts[0] not in FIXES + LINES + ("missed",) or not _is_name(parts[1], parts[0]):
             raise DomainError(f"Found {shown_text(entry)}; allowed: {Charted.hint}.")
-        digits = parts[2][1:] if parts[2][:1] == "-" else parts[2]
-        if not is_digits(digits) or len(digits) > 5 or not LOWEST_FT <= float(parts[2]) <= HIGHEST_FT:
-            hint = f"whole feet, {number(LOWEST_FT)} to {number(HIGHEST_FT)}"
+        if not _is_decimal(parts[2]) or not LOWEST_FT <= float(parts[2]) <= HIGHEST_FT:
+            hint = f"feet, {number(LOWEST_FT)} to {number(HIGHEST_FT)}"
             raise DomainError(f"Found {shown_text(entry)}; allowed: {hint}.")
         altitudes.append((parts[0], parts[1], float(parts[2])))
     roles = [role for role, _, _ in altitudes]
     if roles.count("PFAF") != 1 or not [role for role in roles if role in LINES] or len(altitudes) > MAX_ALTITUDES:
         raise DomainError(f"Found {shown_text(text)}; allowed: one FAF, a minimum, {MAX_ALTITUDES} in all.")
     return altitudes
+
+
+def _is_decimal(text: str) -> bool:
+    """Whether a text is a number of up to five digits, perhaps with a hyphen before and decimals behind a point."""
+    whole, point, decimals = (text[1:] if text[:1] == "-" else text).partition(".")
+    return is_digits(whole) and len(whole) <= 5 and (not point or is_digits(decimals))
 
 
 def is_digits(text: str) -> bool:

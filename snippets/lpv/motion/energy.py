@@ -13,11 +13,10 @@ steady along the way; `shear_kt_per_s` has what a changing one adds.  A way begi
 import math
 
 from lpv.core.errors import DomainError, above, in_range
-from lpv.core.units import FT_PER_NM, M_PER_FT, MPS_PER_KT, STANDARD_GRAVITY_MPS2
+from lpv.core.units import FPS_PER_KT, M_PER_FT, MPS_PER_KT, STANDARD_GRAVITY_MPS2
 
 GRAVITY_KT_PER_S = STANDARD_GRAVITY_MPS2 / MPS_PER_KT
 GRAVITY_FPS2 = STANDARD_GRAVITY_MPS2 / M_PER_FT
-FPS_PER_KT = FT_PER_NM / 3600.0
 # v dv/ds = -a, with v in kt, s in NM and a in kt/s: v1^2 = v0^2 - 2 * 3600 a s
 KT2_PER_NM = 7200.0
 STEP_NM = 0.01

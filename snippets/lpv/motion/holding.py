@@ -17,7 +17,7 @@ Bank and wind are steady; which way the hold turns does not matter.
 import math
 
 from lpv.core.errors import DomainError, above, in_range
-from lpv.core.units import FT_PER_NM, degrees_180, degrees_360
+from lpv.core.units import FPS_PER_KT, degrees_180, degrees_360
 from lpv.facts import value
 from lpv.motion.kinematics import turn_rate_deg_per_s, wind_triangle
 
@@ -94,7 +94,6 @@ def outbound_end_ft(hold: Hold, true_airspeed_kt: float, turn: float, roll_s: fl
 
     turn: 1 for a hold to the right, -1 to the left;  the rest as `hold_in_wind`, which gave the hold
     """
-    fps = FT_PER_NM / 3600.0
     first, last = math.radians(hold.drift_in_deg), math.pi + math.radians(hold.drift_out_deg)
     turned = (turn * (last - first)) % (2.0 * math.pi)
     rate = math.radians(hold.turn_deg_per_s)
@@ -106,4 +105,4 @@ def outbound_end_ft(hold: Hold, true_airspeed_kt: float, turn: float, roll_s: fl
     across = turn * radius * (math.cos(first) - math.cos(last)) + rolled * (math.sin(first) + math.sin(last))
     along += true_airspeed_kt * math.cos(last) * level_s + tail * (turning_s + level_s)
     across += true_airspeed_kt * math.sin(last) * level_s + right * (turning_s + level_s)
-    return along * fps, across * fps
+    return along * FPS_PER_KT, across * FPS_PER_KT

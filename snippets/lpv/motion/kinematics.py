@@ -12,7 +12,7 @@ import math
 
 from lpv.core.errors import DomainError, in_range
 from lpv.core.text import quantity
-from lpv.core.units import FT_PER_NM, M_PER_NM, MPS_PER_KT, STANDARD_GRAVITY_MPS2, degrees_360
+from lpv.core.units import FPS_PER_KT, FT_PER_NM, M_PER_NM, MPS_PER_KT, STANDARD_GRAVITY_MPS2, degrees_360
 from lpv.facts import value
 
 HIGHEST_ANGLE_DEG = 10.0
@@ -137,7 +137,7 @@ def bank_for_radius_deg(true_airspeed_kt: float, radius_nm: float) -> float:
 def distance_flown_ft(ground_speed_kt: float, time_s: float) -> float:
     """Distance over the ground, ft, in 0 to 86 400 s."""
     in_range("time", time_s, 0.0, 86400.0, "s")
-    return _speed("ground speed", ground_speed_kt) * FT_PER_NM / 3600.0 * time_s
+    return _speed("ground speed", ground_speed_kt) * FPS_PER_KT * time_s
 
 
 def flying_time_s(distance_nm: float, ground_speed_kt: float) -> float:

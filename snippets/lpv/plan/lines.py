@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING, Literal
 from lpv.approach.schema import Minima
 from lpv.core.errors import DomainError
 from lpv.core.findings import Finding
-from lpv.core.text import miles, quantity, with_unit
+from lpv.core.text import quantity
 from lpv.decide.minima import Verdict, verdicts
 from lpv.decide.minimum import Minimum, Visibility, minimum_of_row, visibility
+from lpv.decide.visibility import printed_visibility
 from lpv.plan.case import Case, category, day_of, row_for, situation, weather_at_eta
 from lpv.plan.forecast import in_words, meets, visibility_words
 from lpv.plan.notices import UNAFFECTED, LineState, line_states
@@ -182,7 +183,7 @@ def _allowed(case: Case, verdict: Verdict, row: Minima, state: LineState) -> Fin
         line.key, grade,
         f"line {row.line}: {row.kind} {quantity(minimum.altitude_ft, 'ft')}, {_height_words(minimum)}, "
         f"{visibility_words(line.visibility.visibility_sm, case.approach.identity.rule)}",
-        chart=f"{row.kind} {quantity(row.altitude_ft, 'ft')}, {printed_visibility(row)}",
+        chart=f"{row.kind} {quantity(row.altitude_ft, 'ft')}, {visibility_in_words(row)}",
         computed=f"altitude: {minimum.reason}; visibility: {line.visibility.reason}; "
         f"forecast at the ETA: {in_words(weather_at_eta(case), case.approach.identity.rule)}",
         why=why, action=action, about=_about(verdict),
@@ -198,9 +199,7 @@ def _height_words(minimum: Minimum) -> str:
     return f"true height {height} (the altimeter shows {quantity(minimum.cold_ft, 'ft')} more in the cold)"
 
 
-def printed_visibility(row: Minima) -> str:
+def visibility_in_words(row: Minima) -> str:
     """The visibility of a row as the chart prints it: "RVR 2400 ft"."""
-    if row.visibility_sm is not None:
-        return f"visibility {with_unit(miles(row.visibility_sm), 'SM')}"
-    pairs = (("visibility", row.visibility_m, "m"), ("RVR", row.rvr_ft, "ft"), ("RVR", row.rvr_m, "m"))
-    return next((f"{name} {quantity(size, unit)}" for name, size, unit in pairs if size is not None), "no visibility")
+    printed = printed_visibility(row)
+    return printed.words if printed else "no visibility"

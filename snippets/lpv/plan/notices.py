@@ -116,7 +116,7 @@ def _after_additions(case: Case, reading: Reading, line: str, state: State) -> S
     if kind in carried:
         return "noted" if carried[kind] is not None else state
     new_ft = [altitude_ft for name, altitude_ft in reading.altitudes if name == line]
-    rows = [row for row in case.approach.chart.minima if row.line == line.split(" by ")[0]]
+    rows = [row for row in case.approach.chart.minima if line in words.LINES[row.line]]
     if new_ft and rows and all(row.altitude_ft >= max(new_ft) for row in rows):
         return "noted"
     return state

@@ -14,10 +14,9 @@ from itertools import pairwise
 from lpv.air.altimetry import aerodrome_isa_deviation_c, indicated_height_ft, true_height_ft
 from lpv.air.atmosphere import isa_temperature_c, true_airspeed_kt
 from lpv.core.errors import DomainError, in_range
-from lpv.core.units import FT_PER_NM, degrees_360
+from lpv.core.units import FPS_PER_KT, degrees_360
 from lpv.motion.kinematics import crosswind_kt, headwind_kt
 
-FPS_PER_KT = FT_PER_NM / 3600.0
 KNOT_FT = 50.0
 
 

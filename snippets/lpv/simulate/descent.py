@@ -12,9 +12,9 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from lpv.core.text import feet, quantity
-from lpv.core.units import FT_PER_NM
+from lpv.core.units import FPS_PER_KT, FT_PER_NM
 from lpv.motion.energy import level_deceleration_kt_per_s, slowing_distance_nm
-from lpv.simulate.air import FPS_PER_KT, Air
+from lpv.simulate.air import Air
 from lpv.simulate.point_mass import (
     LEVEL_GAIN_PER_S,
     PATH_CORRECTION_FPS,

@@ -3,13 +3,12 @@
 import math
 
 from lpv.core.errors import DomainError
-from lpv.core.units import FT_PER_NM, degrees_360
+from lpv.core.units import FPS_PER_KT, FT_PER_NM, degrees_360
 from lpv.decide.stabilised import DONE, Gate, Item, evaluate
 from lpv.decide.stabilised import State as Judged
 from lpv.modes.annunciation import announce
 from lpv.modes.rules import Rules
 from lpv.modes.state import FLYING, State, source
-from lpv.simulate.air import FPS_PER_KT
 from lpv.simulate.guides import Guide
 from lpv.simulate.point_mass import Orders, Point, between, drag_kt_per_s, motion_of
 from lpv.simulate.records import JudgedGate, Sample
@@ -73,9 +72,9 @@ def judged(setting: Setting, gate: Gate, at_gate: Sample, configured: bool) -> J
     if abs(at_gate.airspeed_kt - at_gate.target_kt) <= POWER_SET_WITHIN_KT:
         done.append(DONE[1])
     items = evaluate(gate, Judged(
-        gate.height_ft, round(at_gate.airspeed_kt, 1), setting.vref_kt if gate.source else setting.speeds_kt[-1],
-        round(-at_gate.climb_fpm), _dots(at_gate.shown_course_dots), _dots(at_gate.shown_path_dots),
-        round(at_gate.bank_deg, 1), tuple(done),
+        gate.height_ft, at_gate.airspeed_kt, setting.vref_kt if gate.source else setting.speeds_kt[-1],
+        -at_gate.climb_fpm, _dots(at_gate.shown_course_dots), _dots(at_gate.shown_path_dots),
+        at_gate.bank_deg, tuple(done),
     ))
     return JudgedGate(gate, at_gate, (*items, guidance_item(at_gate.state)))
 
@@ -88,4 +87,4 @@ def guidance_item(state: State) -> Item:
 
 
 def _dots(shown: float | None) -> float | None:
-    return None if shown is None else between(-GATE_MOST_DOTS, round(shown, 2), GATE_MOST_DOTS)
+    return None if shown is None else between(-GATE_MOST_DOTS, shown, GATE_MOST_DOTS)

@@ -15,10 +15,10 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from lpv.core.units import FT_PER_NM, M_PER_FT, STANDARD_GRAVITY_MPS2, degrees_360
+from lpv.core.units import FPS_PER_KT, FT_PER_NM, M_PER_FT, STANDARD_GRAVITY_MPS2, degrees_360
 from lpv.intercept.course import turn_onto_course
 from lpv.motion.energy import GRAVITY_KT_PER_S, level_deceleration_kt_per_s
-from lpv.simulate.air import FPS_PER_KT, Air
+from lpv.simulate.air import Air
 from lpv.simulate.guides import Guide
 
 GRAVITY_FPS2 = STANDARD_GRAVITY_MPS2 / M_PER_FT

@@ -11,11 +11,11 @@ from dataclasses import replace
 from itertools import pairwise
 
 from lpv.core.errors import DomainError
-from lpv.core.units import degrees_180, degrees_360
+from lpv.core.units import FPS_PER_KT, degrees_180, degrees_360
 from lpv.motion import holding
 from lpv.motion.holding import hold_in_wind, outbound_end_ft
 from lpv.motion.kinematics import wind_triangle
-from lpv.simulate.air import FPS_PER_KT, Air
+from lpv.simulate.air import Air
 from lpv.simulate.guides import Guide
 from lpv.simulate.legs import Arc, Circuit, Direct, Hold, Leg, left_ft, onward
 from lpv.simulate.point_mass import (

@@ -8,13 +8,12 @@ from dataclasses import replace
 from lpv.aircraft.record import CLEAN
 from lpv.core.spoken import spoken
 from lpv.core.text import course, feet, quantity, trimmed_quantity
-from lpv.core.units import FT_PER_NM, degrees_360
+from lpv.core.units import FPS_PER_KT, FT_PER_NM, degrees_360
 from lpv.decide.stabilised import Gate
 from lpv.modes.annunciation import changes
 from lpv.modes.autopilot import ENGAGED, OFF, lets_go, lost_guidance
 from lpv.modes.machine import run, step
 from lpv.modes.state import State, lateral_source
-from lpv.simulate.air import FPS_PER_KT
 from lpv.simulate.descent import Bound, Descent, descent_along, off_bound
 from lpv.simulate.legs import Leg
 from lpv.simulate.log import judged, sample, told

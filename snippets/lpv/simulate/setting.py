@@ -8,9 +8,9 @@ from lpv.aircraft.schema import Step
 from lpv.approach.record import Approach
 from lpv.core.errors import DomainError
 from lpv.core.units import FT_PER_NM, degrees_180
+from lpv.decide.final_path import in_chart_reference_deg, pfaf_distance_nm
 from lpv.decide.minimum import minimum
 from lpv.decide.stabilised import GATES, Gate
-from lpv.geodesy import earth
 from lpv.modes.state import FLYING, State, lateral_source, source, vertical_source
 from lpv.motion.energy import level_deceleration_kt_per_s
 from lpv.simulate.air import Air, WindRow, make_air
@@ -90,9 +90,7 @@ def make_setting(scenario: Scenario, approach: Approach, aircraft: Aircraft) -> 
     """The setting of a scenario; DomainError where the three files do not go together."""
     _check(scenario, approach, aircraft)
     story, chart, flying = scenario.story, approach.chart, aircraft.flying
-    variation = chart.variation_deg if chart.course_reference == "magnetic" else 0.0
-    course_deg = (approach.true_course_deg - variation) % 360.0
-    pfaf_nm = _along_nm(approach, approach.pfaf.latitude_deg, approach.pfaf.longitude_deg)
+    course_deg, pfaf_nm = in_chart_reference_deg(approach, approach.true_course_deg), pfaf_distance_nm(approach)
     winds = tuple(WindRow(row.height_ft, row.from_deg, row.speed_kt) for row in scenario.winds)
     air = make_air(
         chart.airport_elevation_ft, story.temperature_c, course_deg, winds, story.altimeter_reads_high_ft or 0.0)
@@ -121,13 +119,6 @@ def _check(scenario: Scenario, approach: Approach, aircraft: Aircraft) -> None:
     ):
         if expected != actual:
             raise DomainError(f"{scenario.slug}: {subject}: found {actual}; allowed: {expected}, as the scenario says.")
-
-
-def _along_nm(approach: Approach, latitude_deg: float, longitude_deg: float) -> float:
-    coded = approach.segment
-    foot = earth.perpendicular(
-        coded.ltp_latitude_deg, coded.ltp_longitude_deg, approach.true_course_deg, latitude_deg, longitude_deg)
-    return -foot.along_nm
 
 
 def _guides(

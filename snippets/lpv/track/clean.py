@@ -7,7 +7,7 @@ averaged or judged across a cut.
 import math
 
 from lpv.core.text import quantity
-from lpv.core.units import FT_PER_NM, degrees_180
+from lpv.core.units import FPS_PER_KT, FT_PER_NM, degrees_180
 from lpv.facts import value
 from lpv.track.noise import median
 from lpv.track.records import Reading, Recording, Remark
@@ -16,7 +16,7 @@ GAP_S = value("recording_gap_s")
 LONGEST_GAP_S = value("recording_gap_most_s")
 GAP_INTERVALS = value("recording_gap_intervals")
 JUMP_FT = value("recording_jump_ft")
-JUMP_FPS = value("recording_jump_kt") * FT_PER_NM / 3600.0
+JUMP_FPS = value("recording_jump_kt") * FPS_PER_KT
 JUMP_CLIMB_FPS = value("recording_jump_fpm") / 60.0
 MAX_JUMPED = int(value("recording_jump_most_rows"))
 MAX_PARTS_APART = 20  # between two parts that may still belong together

@@ -13,6 +13,7 @@ parabola through them, where the noise is worth smoothing.
 
 import math
 
+from lpv.core.units import M_PER_FT
 from lpv.facts import value
 
 WINDOW_S = value("recording_rate_window_s")
@@ -26,7 +27,7 @@ WORTH_SMOOTHING_FT = 3.0
 SURELY = 2.0  # standard deviations: about nineteen times in twenty
 ANYWHERE = 3.3  # the same for the highest of many values: about one in a hundred of twenty windows is beyond
 RESOLUTIONS = (100.0, 50.0, 25.0, 20.0, 10.0, 5.0)  # of altitudes, in the unit that they were written in
-UNITS_FT = (1.0, 1.0 / 0.3048)
+UNITS_FT = (1.0, 1.0 / M_PER_FT)
 
 
 class Noise:

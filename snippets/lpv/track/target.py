@@ -6,10 +6,10 @@ the same from their JSON form (`lpv.core.record`); decisions are those of `lpv.d
 
 from lpv.core.errors import DomainError
 from lpv.decide.climb import climb_gradient_ft_per_nm
-from lpv.decide.cold import Cold, cold, missed_addition_ft, pfaf_addition_ft
+from lpv.decide.cold import Cold, cold, pfaf_addition_ft
 from lpv.decide.final_path import glidepath, has_glidepath, standard_temperature_c
 from lpv.decide.lines import WITHOUT_PATH, row_for, rows_of
-from lpv.decide.minimum import Day, minimum
+from lpv.decide.minimum import Day, minimum, missed_altitude
 from lpv.decide.missed import design_height_loss_ft, height_loss_ft
 from lpv.decide.stabilised import GATES, Gate
 from lpv.facts import remembered, value
@@ -154,12 +154,8 @@ class Target:
 
     def missed_ft(self, temperature_c: "float | None") -> "float | None":
         """The missed approach altitude, with what cold adds where asked; None where the file has none."""
-        missed = self.approach.chart.missed
-        if missed is None:
-            return None
-        if temperature_c is None or not self.cold(temperature_c).corrects("missed"):
-            return missed.altitude_ft
-        return missed.altitude_ft + missed_addition_ft(self.approach, missed.altitude_ft, temperature_c)
+        missed = missed_altitude(self.approach, self.operator, Day(temperature_c))
+        return None if missed is None else missed.altitude_ft
 
     def missed_gradient_ft_per_nm(self) -> float:
         """The climb gradient that the missed approach needs."""

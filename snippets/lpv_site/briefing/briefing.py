@@ -12,6 +12,7 @@ from lpv.core.spoken import spoken
 from lpv.core.text import course, number, plural, quantity
 from lpv.crosscheck.coded import FROM_THE_CHART
 from lpv.decide.final_path import glidepath, has_glidepath, pfaf_distance_nm
+from lpv.decide.visibility import printed_visibility_text
 from lpv.fas.block import encode
 from lpv.path.profile import barometric_path_height_ft, straight_path_height_ft
 from lpv_site.briefing import card as briefing_card
@@ -24,7 +25,6 @@ from lpv_site.briefing.numbers import (
     in_force,
     is_awaited,
     minima_in_words,
-    printed_visibility,
 )
 from lpv_site.figures.figure import set_aside
 from lpv_site.forms.setup_figures import check_link
@@ -173,7 +173,7 @@ def minima(approach: Approach) -> str:
             f"{line.line}<br>{line.categories}",
             f"{line.kind} {number(line.altitude_ft)}",
             "" if line.hat_ft is None else number(line.hat_ft),
-            printed_visibility(line),
+            printed_visibility_text(line),
         )
         for line in approach.chart.minima
     ]

@@ -25,6 +25,7 @@ from lpv.decide.final_path import (
     standard_temperature_c,
 )
 from lpv.decide.lines import rows_of
+from lpv.decide.visibility import printed_visibility_text
 from lpv.motion.kinematics import climb_rate_fpm, descent_rate_fpm
 from lpv.path.deviation import from_two_dots_ft
 from lpv_site.briefing import numbers
@@ -192,7 +193,7 @@ def _minima(approach: Approach) -> str:
 
 
 def _minimum(line: Minima) -> str:
-    visibility = numbers.printed_visibility(line)
+    visibility = printed_visibility_text(line)
     return f"{line.line} {escape(line.categories)} {line.kind} {quantity(line.altitude_ft, 'ft')}" + (
         f", {visibility}" if visibility else "")
 

@@ -10,7 +10,7 @@ from functools import partial
 from lpv.air.altimetry import true_height_ft
 from lpv.approach.record import Approach
 from lpv.approach.schema import Minima, Missed
-from lpv.core.text import length, number, quantity, signed
+from lpv.core.text import clock, length, number, quantity, signed
 from lpv.core.units import FT_PER_NM
 from lpv.crosscheck.coded import FROM_THE_CHART
 from lpv.crosscheck.fixes import foot
@@ -25,9 +25,10 @@ from lpv.decide.final_path import (
     has_glidepath,
     pfaf_distance_nm,
 )
-from lpv.decide.last_mile import lights_only_ft, printed_visibility_ft
+from lpv.decide.last_mile import lights_only_ft
 from lpv.decide.lines import best_row, rows_of
 from lpv.decide.missed import distance_to_altitude_nm
+from lpv.decide.visibility import printed_visibility_ft
 from lpv.decide.visual import reach_ahead_ft, slant_range_ft
 from lpv.facts import value
 from lpv.motion.kinematics import climb_rate_fpm, descent_rate_fpm, flying_time_s, gradient_ft_per_nm
@@ -227,7 +228,7 @@ def _climb_from(line: Minima, missed: Missed, per_nm: float, whose: str) -> str:
     climb_nm = distance_to_altitude_nm(missed.altitude_ft - line.altitude_ft, per_nm)
     rows = [
         (str(speed), number(climb_rate_fpm(speed, per_nm)),
-         numbers.minutes_seconds(flying_time_s(climb_nm, speed)))
+         clock(flying_time_s(climb_nm, speed)))
         for speed in CLIMB_SPEEDS_KT
     ]
     return (

@@ -12,7 +12,7 @@ from lpv.approach.record import Approach
 from lpv.approach.schema import KINDS, Identity, Minima
 from lpv.core.errors import DomainError
 from lpv.core.findings import Finding
-from lpv.core.text import exact, number, quantity
+from lpv.core.text import clock, number, quantity
 from lpv.crosscheck.check import crosscheck
 from lpv.crosscheck.coded import FROM_THE_CHART
 from lpv.decide import final_path
@@ -55,12 +55,6 @@ def computed_text(compute: Callable[[], str]) -> str:
 def numbers_table(headers: Sequence[str], rows: Sequence[Sequence[object]]) -> str:
     """A table of numbers, right aligned, escaped; set aside, since Markdown takes long over so many cells."""
     return f'<div class="hb-numbers">{set_aside(html_table(headers, rows))}</div>\n'
-
-
-def minutes_seconds(seconds: float) -> str:
-    """A duration as m:ss."""
-    rounded = round(seconds)
-    return f"{rounded // 60}:{rounded % 60:02d}"
 
 
 @lru_cache(maxsize=4)
@@ -118,7 +112,7 @@ def minimum_distance_nm(approach: Approach) -> float:
 def pfaf_to_minimum(approach: Approach, ground_speed_kt: float) -> str:
     """Time from the PFAF down to the minimum, as m:ss."""
     distance_nm = pfaf_distance_nm(approach) - minimum_distance_nm(approach)
-    return minutes_seconds(flying_time_s(distance_nm, ground_speed_kt))
+    return clock(flying_time_s(distance_nm, ground_speed_kt))
 
 
 def scale_places(approach: Approach) -> list[tuple[str, float]]:
@@ -137,9 +131,3 @@ def standard_climb(approach: Approach) -> str:
 def in_force(who: Identity) -> str:
     """From when to when the data hold; the page's script warns in it once they are out of date."""
     return notice(who.cycle)
-
-
-def printed_visibility(line: Minima) -> str:
-    """The visibility of a line as printed, in its own unit; "" if it prints none."""
-    printed = [(line.visibility_sm, "SM"), (line.visibility_m, "m"), (line.rvr_ft, "ft RVR"), (line.rvr_m, "m RVR")]
-    return next((f"{exact(figure)} {unit}" for figure, unit in printed if figure is not None), "")

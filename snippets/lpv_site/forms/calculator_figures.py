@@ -5,20 +5,19 @@ import re
 from lpv.aircraft.record import Aircraft
 from lpv.approach.record import Approach
 from lpv.approach.schema import Minima
-from lpv.calculators.decide import FT_PER_UNIT
 from lpv.calculators.speed import NO_RULE, OWN_RULE
 from lpv.core.course import magnetic_deg
-from lpv.decide.cold import BOUND_RULES, fixes_by_segment
+from lpv.core.text import exact, to_ascii
+from lpv.decide.cold import fixes_to_correct
 from lpv.decide.final_path import pfaf_distance_nm
-from lpv.decide.lines import best_row, row_for
+from lpv.decide.lines import LINES, best_row, row_for
+from lpv.decide.visibility import printed_visibility
 from lpv.fas.block import encode
-from lpv.fas.segment import garp_distance_ft, half_width_ft
-from lpv.figures.cold import FIXES, LINES, MAX_ALTITUDES
+from lpv.figures.cold import FIXES, MAX_ALTITUDES
 from lpv.figures.slowing import MAX_LETTERS, MAX_STEPS
 from lpv.intercept.planned import slowed
 
 Figures = dict[str, float | str]
-VISIBILITIES = (("rvr_ft", "ft"), ("rvr_m", "m"), ("visibility_sm", "SM"), ("visibility_m", "m"))
 
 
 def approach_figures(approach: Approach) -> Figures:
@@ -54,14 +53,13 @@ def _chart(approach: Approach) -> dict[str, float | str | None]:
 
 def _altitudes(approach: Approach) -> str:
     """The charted altitudes as `lpv.figures.cold` reads them, the highest row of each line of minima."""
-    fixes = [(fix.role, fix.name, fix.altitude_ft) for fix, segment in fixes_by_segment(approach)
-             if fix.role in FIXES and segment != "missed" and fix.altitude_ft is not None
-             and (fix.role == "PFAF" or fix.altitude_rule in BOUND_RULES)]
+    fixes = [(fix.role, fix.name, altitude_ft) for fix, _, altitude_ft in fixes_to_correct(approach)
+             if fix.role in FIXES]
     rows = [row for row in (row_for(approach, line) for line in LINES) if row is not None]
     missed = [("missed", "", approach.chart.missed.altitude_ft)] if approach.chart.missed else []
     altitudes = [*fixes, *((row.line, row.kind, row.altitude_ft) for row in rows), *missed]
     more = max(0, len(altitudes) - MAX_ALTITUDES)  # those farthest out are left out first
-    return ";".join(f"{role}|{name}|{altitude_ft:.0f}" for role, name, altitude_ft in altitudes[more:])
+    return ";".join(f"{role}|{name}|{to_ascii(exact(altitude_ft))}" for role, name, altitude_ft in altitudes[more:])
 
 
 def _minima(approach: Approach) -> dict[str, float | str | None]:
@@ -74,18 +72,16 @@ def _minima(approach: Approach) -> dict[str, float | str | None]:
 
 
 def _visibility(line: Minima) -> dict[str, float | str | None]:
-    for key, unit in VISIBILITIES:
-        value: float | None = getattr(line, key)
-        if value is not None:
-            return {"visibility": value, "visibility_unit": unit, "visibility_ft": value * FT_PER_UNIT[unit]}
-    return {}
+    printed = printed_visibility(line)
+    return {} if printed is None else {
+        "visibility": printed.size, "visibility_unit": printed.unit, "visibility_ft": printed.length_ft}
 
 
 def _database(approach: Approach) -> dict[str, float | str | None]:
     segment, effective = approach.segment, approach.database.effective
     return {
-        "half_width_ft": half_width_ft(segment, 0.0),
-        "garp_distance_ft": garp_distance_ft(segment),
+        "half_width_ft": approach.geometry.half_width_ft,
+        "garp_distance_ft": approach.geometry.garp_distance_ft,
         "sbas_provider": str(segment.sbas_provider),
         "runway_number": segment.runway_number,
         "block": encode(segment).hex(" ", 4).upper(),

@@ -17,11 +17,11 @@ from lpv.core.findings import Finding
 from lpv.crosscheck import coded
 from lpv.crosscheck import statements as crosscheck_text
 from lpv.crosscheck.check import LIMITS, RULES, crosscheck, grade_difference, main
-from lpv.crosscheck.final import in_chart_reference_deg
 from lpv.crosscheck.fixes import foot
 from lpv.crosscheck.identity import runway_text
 from lpv.crosscheck.limits import BY_KEY
 from lpv.crosscheck.runway import length_offset_m
+from lpv.decide.final_path import in_chart_reference_deg
 from lpv.facts import FACTS
 from lpv.fas.block import encode
 from lpv.fas.layout import LAYOUT

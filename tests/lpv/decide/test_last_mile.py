@@ -8,7 +8,7 @@ import math
 
 import pytest
 
-from approach_variants import demo, jet, row, with_chart
+from approach_variants import demo, jet, with_chart
 from lpv.core.errors import DomainError
 from lpv.decide import last_mile
 
@@ -67,17 +67,10 @@ def test_decision_point():
     assert point.distance_nm * FT_PER_NM == pytest.approx(point.distance_ft)
 
 
-def test_lights_and_printed_visibility():
+def test_lights():
     assert last_mile.lights_only_ft(APPROACH) == 124.0
     assert last_mile.lights_length_ft(APPROACH) == 2400.0
     assert last_mile.lights_length_ft(with_chart(APPROACH, lights=None)) == 0.0
-    for printed, there_ft in (
-        ({"visibility_sm": 0.5}, 2640.0), ({"visibility_m": 800.0}, 800.0 / 0.3048), ({"rvr_m": 550.0}, 550.0 / 0.3048),
-        ({"rvr_ft": 2400.0}, 2400.0), ({"visibility_sm": None}, None),
-        ({"visibility_m": 800.0, "rvr_m": 550.0}, 800.0 / 0.3048),
-    ):
-        found_ft = last_mile.printed_visibility_ft(row("LPV", "AB", 224.0, **printed))
-        assert found_ft == (there_ft and pytest.approx(there_ft)), printed
 
 
 def test_visual_segment_ahead():

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from approach_variants import row
 from lpv.core.errors import DomainError
 from lpv.decide import visibility
 
@@ -110,3 +111,27 @@ def test_reported_visibility_never_worth_more_than_required(rvr_ft):
 def test_out_of_domain_rejected(call):
     with pytest.raises(DomainError):
         call()
+
+
+PRINTED = (
+    ({"visibility_sm": 0.5}, 2640.0, "1/2\u202fSM", "visibility 1/2\u202fSM"),
+    ({"visibility_sm": 1.75}, 9240.0, "1 3/4\u202fSM", "visibility 1 3/4\u202fSM"),
+    ({"visibility_m": 800.0}, 800.0 / 0.3048, "800\u202fm", "visibility 800\u202fm"),
+    ({"rvr_m": 550.0}, 550.0 / 0.3048, "RVR 550\u202fm", "RVR 550\u202fm"),
+    ({"rvr_ft": 2400.0}, 2400.0, "RVR 2400\u202fft", "RVR 2400\u202fft"),
+)
+
+
+@pytest.mark.parametrize(("printed", "length_ft", "short", "words"), PRINTED)
+def test_printed_visibility(printed, length_ft, short, words):
+    line = row("LPV", "AB", 224.0, **printed)
+    there = visibility.printed_visibility(line)
+    assert (there.short, there.words) == (short, words)
+    assert there.length_ft == visibility.printed_visibility_ft(line) == pytest.approx(length_ft)
+    assert visibility.printed_visibility_text(line) == short
+
+
+def test_no_printed_visibility():
+    line = row("LPV", "AB", 224.0, visibility_sm=None)
+    assert visibility.printed_visibility(line) is visibility.printed_visibility_ft(line) is None
+    assert visibility.printed_visibility_text(line) == ""
