@@ -266,7 +266,7 @@ def test_view():
     assert shown.number("hidden") == pytest.approx(HIDDEN_FT)
     seen_ft = lights_seen_ft(2400)
     assert printed(shown) == [
-        about("At the DA with the printed 2400 ft RVR, {:.0f} ft of the approach lights are in sight and the threshold "
+        about("At the DA with the printed RVR 2400 ft, {:.0f} ft of the approach lights are in sight and the threshold "
               "is not in sight.", seen_ft, off=1),
         [["from the DA", "> value"], ["to the threshold", about("{:.0f} ft", DISTANCE_FT, off=1)],
          ["hidden by the nose", about("{:.0f} ft ahead", HIDDEN_FT)],
