@@ -67,8 +67,12 @@ WHOLE = {
         "tests/lpv/forms/test_declared.py", FIGURES_DRAWN),
     "lpv.simulate": ("tests/lpv/simulate/test_flight_stories.py", "tests/lpv/simulate/test_played_flights.py"),
     "lpv.drill": ("tests/lpv/drill/test_drill.py",),
+    "lpv_site.department": ("tests/site/test_own_data.py", "tests/lpv_site/test_department.py"),
+    "lpv_site.figures": ("tests/lpv_site/test_drawings_by_hand.py", "tests/lpv_site/test_plain_drawings_by_hand.py"),
+    "lpv_site.forms": ("tests/lpv_site/test_form_entries.py",),
     "lpv.notices": ("tests/lpv/notices/test_notices.py",),
 }
+BUILT = {"site", "own_site", "browser"}  # fixtures of tests that cannot judge
 FORMS = ("lpv.calculators", "lpv.forms", "lpv.figures", "lpv.drawing")
 
 
@@ -152,12 +156,14 @@ def cases() -> dict[str, list[str]]:
 def judges(module: str) -> tuple[tuple[str, ...], ...]:
     """The tests that judge a module: the nearest file and the check values, and the other files that import it.
 
+    Nearest is its namesake, then its folder's, then the one that imports fewest other modules.
+
     Without any, those of its room's own folder, since some modules are taken by their names; else those of the modules
     that import it.
     """
-    def near(path: Path) -> tuple[bool, bool, str]:
+    def near(path: Path) -> tuple[bool, bool, int, str]:
         stem, folder = path.stem.removeprefix("test_"), module.split(".")[-2]
-        return stem != module.split(".")[-1], path.parent.name != folder, path.name
+        return stem != module.split(".")[-1], path.parent.name != folder, len(imports(path)), path.name
 
     asked, seen, own = [module], {module}, (TESTS / room(module).replace(".", "/"),)
     while asked:
@@ -268,7 +274,7 @@ class Chosen:
     """A plugin of pytest: leaves out what needs a browser or the built site."""
 
     def pytest_collection_modifyitems(self, items: list) -> None:
-        items[:] = [item for item in items if not {"site", "browser"} & set(getattr(item, "fixturenames", ()))]
+        items[:] = [item for item in items if not BUILT & set(getattr(item, "fixturenames", ()))]
 
 
 def plain_s(tests: tuple[str, ...]) -> float | None:
