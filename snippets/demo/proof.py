@@ -23,6 +23,7 @@ from lpv.approach import record as approach
 from lpv.approach.record import Approach
 from lpv.core.units import M_PER_FT
 from lpv.decide.missed import height_loss_ft
+from lpv.decide.stabilised import COURSE, GLIDEPATH
 from lpv.simulate import scenario
 from lpv.simulate.records import Flight, Sample
 from lpv.simulate.report import place
@@ -211,7 +212,7 @@ def truths(flight: Flight, debrief: Debrief) -> Iterator[tuple[str, Comparison, 
 
 
 def _deviation(at: dict[str, float] | None, item: str) -> float | None:
-    names = {"course deviation": "course_dots", "path deviation": "path_dots"}
+    names = {COURSE: "course_dots", GLIDEPATH: "path_dots"}
     return None if at is None or item not in names else at[names[item]]
 
 

@@ -249,8 +249,8 @@ def test_gates_of_single_state(monkeypatch):
             ["least speed over target: **15 kt**", "met", "met"],
             ["most speed over target: **15 kt**", "met", "**not met** / at most 10 kt"],
             ["rate of descent: **900 ft/min**", "met", "met"],
-            ["lateral deviation: **0.5 dots**", "met", "met"],
-            ["vertical deviation: **1.2 dots**", "**not met** / at most 1 dot", "**not met** / at most 1 dot"],
+            ["course deviation: **0.5 dots**", "met", "met"],
+            ["glidepath deviation: **1.2 dots**", "**not met** / at most 1 dot", "**not met** / at most 1 dot"],
             ["landing configuration: **yes**", "met", "met"], ["power set: **yes**", "met", "silent"],
             ["briefings and checklists complete: **no**", "**not met**", "**not met**"],
             ["bank: **6°**", "silent", "met"], ["verdict", "**go around**", "**go around**"]]]

@@ -3,15 +3,19 @@
 A gate is a height by which certain limits must hold, and below which they must go on
 holding; unstable there means going around.  GATES holds the published gates whose list of items was read in
 full; an operator's own gates are further `Gate` rows.  A source that was read in part judges nothing: what
-was read of it stands in READ_IN_PART.  Limits are met when reached exactly.
+was read of it stands in READ_IN_PART.  A value is judged as it is shown, to the steps of STEPS, so that no item reads
+"at most 1 dot, 1 dot, not met"; limits are met when reached exactly.
 """
 
 from lpv.core.errors import DomainError, in_range, shown
-from lpv.core.text import dots, trimmed_quantity
+from lpv.core.text import dots, rounded, trimmed_quantity
 from lpv.facts import value
 
 DONE = ("landing configuration", "power set", "briefings and checklists complete")
+LEAST_SPEED, MOST_SPEED, RATE = "least speed over target", "most speed over target", "rate of descent"
+COURSE, GLIDEPATH, BANK = "course deviation", "glidepath deviation", "bank"
 NOTHING_SHOWN = "nothing shown"
+STEPS = {"kt": 0.1, "ft/min": 1.0, "dots": 0.01, "deg": 0.1}  # what a value is shown and judged to, by its unit
 
 
 def _limit(name: str, limit: "float | None", high: float, unit: str) -> "float | None":
@@ -105,20 +109,48 @@ class Item:
         self.met = met
 
 
+class ItemLimit:
+    """What a gate allows of one item: from `low` to `high` in `unit`, None where it sets no limit on that side."""
+
+    def __init__(self, name: str, unit: str, low: "float | None", high: "float | None") -> None:
+        self.name, self.unit, self.low, self.high = name, unit, low, high
+
+
+def limits_of(gate: Gate) -> "list[ItemLimit]":
+    """Every measured item in a fixed order, whether or not the gate limits it.
+
+    Asked by whoever judges a state by a gate: `evaluate`, and a recording, which knows its uncertainty besides.
+    """
+    return [
+        ItemLimit(LEAST_SPEED, "kt", gate.slowest_kt, None),
+        ItemLimit(MOST_SPEED, "kt", None, gate.fastest_kt),
+        ItemLimit(RATE, "ft/min", None, gate.sink_rate_fpm),
+        _either_side(COURSE, "dots", gate.lateral_dots),
+        _either_side(GLIDEPATH, "dots", gate.vertical_dots),
+        _either_side(BANK, "deg", gate.bank_deg),
+    ]
+
+
+def _either_side(name: str, unit: str, limit: "float | None") -> ItemLimit:
+    return ItemLimit(name, unit, None if limit is None else -limit, limit)
+
+
+def gate_altitude_ft(gate: Gate, airport_ft: float, threshold_ft: float) -> float:
+    """The altitude of a gate, by the elevation that its height counts from."""
+    return gate.height_ft + (threshold_ft if gate.above == "threshold" else airport_ft)
+
+
 def evaluate(gate: Gate, state: State) -> "list[Item]":
     """Every item that the gate limits, judged on the state, in a fixed order.
 
     Items without a limit are not in the list; not_judged names them.
     """
-    over_target = round(state.speed_kt - state.target_speed_kt, 6)
-    items = [
-        _at_least("least speed over target", gate.slowest_kt, over_target, "kt"),
-        _at_most("most speed over target", gate.fastest_kt, over_target, "kt"),
-        _at_most("rate of descent", gate.sink_rate_fpm, state.sink_rate_fpm, "ft/min"),
-        _shown_within("lateral deviation", gate.lateral_dots, state.lateral_dots),
-        _shown_within("vertical deviation", gate.vertical_dots, state.vertical_dots),
-        _at_most("bank", gate.bank_deg, abs(state.bank_deg), "deg"),
-    ]
+    over_target = state.speed_kt - state.target_speed_kt
+    actual = {
+        LEAST_SPEED: over_target, MOST_SPEED: over_target, RATE: state.sink_rate_fpm, COURSE: state.lateral_dots,
+        GLIDEPATH: state.vertical_dots, BANK: state.bank_deg,
+    }
+    items = [_item(limit, actual[limit.name]) for limit in limits_of(gate)]
     met = [Item(name, "yes", "yes" if name in state.done else "no", name in state.done) for name in gate.required]
     return [item for item in items if item is not None] + met
 
@@ -127,33 +159,23 @@ def _shown(number: float, unit: str) -> str:
     return dots(number) if unit == "dots" else trimmed_quantity(number, unit)
 
 
-def _at_most(name: str, limit: "float | None", actual: float, unit: str) -> "Item | None":
-    if limit is None:
+def _item(limit: ItemLimit, actual: "float | None") -> "Item | None":
+    """The item judged as it is shown; a deviation that is not shown cannot be within its limit."""
+    if limit.low is None and limit.high is None:
         return None
-    return Item(name, "at most " + _shown(limit, unit), _shown(actual, unit), actual <= limit)
-
-
-def _shown_within(name: str, limit: "float | None", dots: "float | None") -> "Item | None":
-    """A deviation within its limit; one that is not shown cannot be within it."""
-    if limit is not None and dots is None:
-        return Item(name, "at most " + _shown(limit, "dots"), NOTHING_SHOWN, False)
-    return _at_most(name, limit, abs(dots or 0.0), "dots")
-
-
-def _at_least(name: str, limit: "float | None", actual: float, unit: str) -> "Item | None":
-    if limit is None:
-        return None
-    return Item(name, "at least " + _shown(limit, unit), _shown(actual, unit), actual >= limit)
+    bound = limit.low if limit.high is None else limit.high
+    words = ("at least " if limit.high is None else "at most ") + _shown(bound or 0.0, limit.unit)
+    if actual is None:
+        return Item(limit.name, words, NOTHING_SHOWN, False)
+    judged = rounded(abs(actual) if limit.low is not None and limit.high is not None else actual, STEPS[limit.unit])
+    met = (limit.low is None or judged >= limit.low) and (limit.high is None or judged <= limit.high)
+    return Item(limit.name, words, _shown(judged, limit.unit), met)
 
 
 def not_judged(gate: Gate) -> "list[str]":
     """Names of the items on which the gate sets no limit, in the order of evaluate."""
-    limits = [
-        ("least speed over target", gate.slowest_kt), ("most speed over target", gate.fastest_kt),
-        ("rate of descent", gate.sink_rate_fpm), ("lateral deviation", gate.lateral_dots),
-        ("vertical deviation", gate.vertical_dots), ("bank", gate.bank_deg),
-    ]
-    return [name for name, limit in limits if limit is None] + [n for n in DONE if n not in gate.required]
+    unlimited = [limit.name for limit in limits_of(gate) if limit.low is None and limit.high is None]
+    return unlimited + [name for name in DONE if name not in gate.required]
 
 
 def stable(items: "list[Item]") -> bool:

@@ -10,7 +10,7 @@ from lpv.core.errors import DomainError
 from lpv.core.units import FT_PER_NM, degrees_180
 from lpv.decide.final_path import in_chart_reference_deg, pfaf_distance_nm
 from lpv.decide.minimum import minimum
-from lpv.decide.stabilised import GATES, Gate
+from lpv.decide.stabilised import GATES, Gate, gate_altitude_ft
 from lpv.modes.state import FLYING, State, lateral_source, source, vertical_source
 from lpv.motion.energy import level_deceleration_kt_per_s
 from lpv.simulate.air import Air, WindRow, make_air
@@ -73,8 +73,7 @@ class Setting:
     def gate_altitude_ft(self, gate: Gate) -> float:
         """The altitude at which a gate lies."""
         chart = self.approach.chart
-        return gate.height_ft + (
-            chart.threshold_elevation_ft if gate.above == "threshold" else chart.airport_elevation_ft)
+        return gate_altitude_ft(gate, chart.airport_elevation_ft, chart.threshold_elevation_ft)
 
     def start(self) -> Point:
         """Where the flight begins: level, wings level, on its heading."""

@@ -3,6 +3,7 @@
 from lpv.core.errors import DataError, in_range
 from lpv.core.text import feet, nautical_miles, quantity
 from lpv.core.units import FT_PER_NM
+from lpv.decide.stabilised import gate_altitude_ft
 from lpv.facts import value
 from lpv.track.clean import clean
 from lpv.track.ending import FINDERS as ENDING
@@ -167,10 +168,10 @@ def gates_of(flown: FlownApproach) -> "list[JudgedGate]":
     """Every gate, highest first, judged where the altimeter passed it on the way down."""
     levels, judged = flown.levels, []
     for gate in flown.target.gates():
-        base_ft = levels.threshold_ft if gate.above == "threshold" else levels.airport_ft
-        passed = flown.passed_altitude(base_ft + gate.height_ft)
+        altitude_ft = gate_altitude_ft(gate, levels.airport_ft, levels.threshold_ft)
+        passed = flown.passed_altitude(altitude_ft)
         at = passed.at if passed else flown.lowest
-        judged.append(judge(gate, base_ft + gate.height_ft, passed, flown.unsure(at)))
+        judged.append(judge(gate, altitude_ft, passed, flown.unsure(at)))
     return judged
 
 

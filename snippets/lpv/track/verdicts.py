@@ -8,7 +8,7 @@ checklists: those items of a gate are named as not recorded, not taken as met.
 """
 
 from lpv.core.text import feet, number, quantity, with_unit
-from lpv.decide.stabilised import Gate
+from lpv.decide.stabilised import BANK, COURSE, GLIDEPATH, LEAST_SPEED, MOST_SPEED, RATE, Gate, limits_of
 from lpv.track.points import Crossing, Point
 
 WITHIN, OUTSIDE, TOO_CLOSE, NOT_JUDGED = "within", "outside", "too close to say", "not judged"
@@ -155,16 +155,16 @@ def judge(gate: Gate, altitude_ft: float, passed: "Crossing | None", unsure: Uns
 
 
 def _items(gate: Gate, at: Point, unsure: Unsure) -> "list[Comparison]":
+    recorded = {
+        RATE: (at.sink_fpm, unsure.sink_fpm, unsure.reason), COURSE: (at.course_dots, unsure.course_dots, ""),
+        GLIDEPATH: (at.path_dots, unsure.path_dots, unsure.reason),
+    }  # type: dict[str, tuple[float | None, float, str]]
     items = []
-    if gate.sink_rate_fpm is not None:
-        items.append(Comparison("rate of descent", "ft/min", at.sink_fpm, unsure.sink_fpm, None, gate.sink_rate_fpm,
-                                unsure.reason))
-    if gate.lateral_dots is not None:
-        items.append(within_dots("course deviation", at.course_dots, unsure.course_dots, gate.lateral_dots))
-    if gate.vertical_dots is not None:
-        items.append(within_dots(
-            "glidepath deviation", at.path_dots, unsure.path_dots, gate.vertical_dots, unsure.reason))
-    return [item for item in items if item.value is not None]
+    for limit in limits_of(gate):
+        value, uncertainty, reason = recorded.get(limit.name, (None, 0.0, ""))
+        if value is not None and not (limit.low is None and limit.high is None):
+            items.append(Comparison(limit.name, limit.unit, value, uncertainty, limit.low, limit.high, reason))
+    return items
 
 
 def within_dots(
@@ -176,6 +176,6 @@ def within_dots(
 
 def not_recorded(gate: Gate) -> "list[str]":
     """What the gate limits and a recording does not hold."""
-    airspeed = gate.slowest_kt is not None or gate.fastest_kt is not None
-    bank = gate.bank_deg is not None
-    return ([NOT_RECORDED] if airspeed else []) + (["bank"] if bank else []) + list(gate.required)
+    limited = [limit.name for limit in limits_of(gate) if not (limit.low is None and limit.high is None)]
+    airspeed = [NOT_RECORDED] if LEAST_SPEED in limited or MOST_SPEED in limited else []
+    return airspeed + [name for name in limited if name == BANK] + list(gate.required)

@@ -40,9 +40,9 @@ def test_partly_read_source_judges_nothing():
 
 def test_hidden_deviation_not_met():
     items = judged(GATES[0], lateral_dots=None)
-    assert (items["lateral deviation"].actual, items["lateral deviation"].met) == ("nothing shown", False)
-    assert items["vertical deviation"].met
-    assert "vertical deviation" not in judged(Gate("own", 500, "threshold", bank_deg=7), vertical_dots=None)
+    assert (items["course deviation"].actual, items["course deviation"].met) == ("nothing shown", False)
+    assert items["glidepath deviation"].met
+    assert "glidepath deviation" not in judged(Gate("own", 500, "threshold", bank_deg=7), vertical_dots=None)
 
 
 @pytest.mark.parametrize(
@@ -51,8 +51,8 @@ def test_hidden_deviation_not_met():
         ({"speed_kt": 129.9}, "least speed over target"),
         ({"speed_kt": 150.1}, "most speed over target"),
         ({"sink_rate_fpm": 1001.0}, "rate of descent"),
-        ({"lateral_dots": -1.01}, "lateral deviation"),
-        ({"vertical_dots": 1.01}, "vertical deviation"),
+        ({"lateral_dots": -1.01}, "course deviation"),
+        ({"vertical_dots": 1.01}, "glidepath deviation"),
         ({"done": DONE[1:]}, "landing configuration"),
         ({"done": (DONE[0], DONE[2])}, "power set"),
         ({"done": DONE[:2]}, "briefings and checklists complete"),
@@ -80,14 +80,14 @@ def test_limit_and_finding_readable():
     assert (item.limit, item.actual, item.met) == ("at most 1000\u202fft/min", "1040\u202fft/min", False)
     item = judged(GATES[0], speed_kt=125.0)["least speed over target"]
     assert (item.limit, item.actual) == ("at least 0\u202fkt", "\u22125\u202fkt")
-    assert judged(GATES[0], speed_kt=130.0, lateral_dots=-0.0)["lateral deviation"].actual == "0\u202fdots"
-    assert judged(GATES[0])["lateral deviation"].limit == "at most 1\u202fdot"
-    assert judged(GATES[0], sink_rate_fpm=1000.04)["rate of descent"].actual == "1000.04\u202fft/min"
+    assert judged(GATES[0], speed_kt=130.0, lateral_dots=-0.0)["course deviation"].actual == "0\u202fdots"
+    assert judged(GATES[0])["course deviation"].limit == "at most 1\u202fdot"
+    assert judged(GATES[0], sink_rate_fpm=1000.6)["rate of descent"].actual == "1001\u202fft/min"
 
 
 def test_unlimited_gate_items_named():
-    everything = {"least speed over target", "most speed over target", "rate of descent", "lateral deviation",
-                  "vertical deviation", "bank", *DONE}
+    everything = {"least speed over target", "most speed over target", "rate of descent", "course deviation",
+                  "glidepath deviation", "bank", *DONE}
     for gate in GATES:
         assert set(judged(gate)) | set(stabilised.not_judged(gate)) == everything
         assert not set(judged(gate)) & set(stabilised.not_judged(gate))
@@ -130,3 +130,18 @@ def test_impossible_gates(limits):
 def test_unknown_action():
     with pytest.raises(DomainError):
         State(**{**GOOD, "done": ("coffee",)})
+
+
+@pytest.mark.parametrize(("speed_kt", "dots", "sink_fpm", "met"), [
+    (139.96, 1.004, 1000.4, True), (139.94, 1.0, 1000.0, False), (140.0, 1.006, 1000.0, False),
+    (140.0, 1.0, 1000.6, False),
+])
+def test_value_judged_as_shown(speed_kt, dots, sink_fpm, met):
+    """Speed to a tenth of a knot, deviation to a hundredth of a dot, rate to whole ft/min; the text says the same."""
+    items = stabilised.evaluate(GATES[0], State(900.0, speed_kt, 140.0, sink_fpm, dots, 0.0, 0.0, DONE))
+    assert stabilised.stable(items) is met
+    for item in items:
+        limit, actual = ([float(word) for word in text.replace("\u2212", "-").replace("\u202f", " ").split()
+                          if word.replace(".", "").replace("-", "").isdigit()] for text in (item.limit, item.actual))
+        if limit:
+            assert item.met is (actual[0] <= limit[0] if "most" in item.limit else actual[0] >= limit[0])

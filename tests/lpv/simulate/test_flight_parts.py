@@ -348,6 +348,6 @@ def test_gate_needs_its_items_shown():
     assert flight_log.judged(setting, gate, at, True).stable
     assert not flight_log.judged(setting, gate, at, False).stable
     blind = flight_log.judged(setting, gate, replace(at, shown_path_dots=None), True)
-    assert [i.item for i in blind.items if not i.met] == ["vertical deviation"]
+    assert [i.item for i in blind.items if not i.met] == ["glidepath deviation"]
     fast = flight_log.judged(setting, gate, replace(at, airspeed_kt=at.airspeed_kt + 11), True)
     assert [i.item for i in fast.items if not i.met] == ["most speed over target"]

@@ -115,7 +115,6 @@ def test_overshoot_matches_flown():
 
 def test_recorded_gates_agree_with_simulation():
     """The judged items of the same name, where they are not too close to say."""
-    names = {"course deviation": "lateral deviation", "glidepath deviation": "vertical deviation"}
     for name in FLIGHTS:
         flight = {judged.gate.name: judged for judged in flown(name).gates}
         for verdict in debrief_of(name).gates:
@@ -127,7 +126,7 @@ def test_recorded_gates_agree_with_simulation():
                 same_source = shown.shown_path_dots is not None and shown.source == "SBAS"
                 if item.verdict == "too close to say" or (item.item != "rate of descent" and not same_source):
                     continue
-                met = of_flight[names.get(item.item, item.item)].met
+                met = of_flight[item.item].met
                 assert (item.verdict == "within") == met, (name, verdict.gate.name, item)
 
 

@@ -35,6 +35,9 @@ def test_new_flights_meet_target(again):
     every = summary(again)["all"]
     assert every["missed"] == every["false alarm"] == 0
     assert every["truly within"] > 50
+    kinds = set(summary(again))
+    assert {f"{place}: {what} deviation" for place in ("PFAF", "gate", "minimum") for what in ("course", "glidepath")
+            } <= kinds <= set(json.loads(RESULT.read_text("utf-8"))["kinds"])
 
 
 def test_drawn_flights_are_of_every_kind():
