@@ -2,7 +2,7 @@
 
 from lpv.core.text import number, quantity
 from lpv_site.checks.check_table import source_text
-from lpv_site.checks.checks import results
+from lpv_site.checks.checks import load_cases, run
 from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table
 
@@ -11,7 +11,7 @@ APPROACH = "khwd"
 
 def show() -> Shown:
     """A row for each fix of the final approach."""
-    checks = {result.case.id: result for result in results() if result.case.id.startswith(APPROACH)}
+    checks = {case.id: run(case) for case in load_cases() if case.id.startswith(APPROACH)}
     fixes = [name.split("-")[1] for name in checks if name.endswith("-barometric")]
     pairs = {fix: (checks[f"{APPROACH}-{fix}-barometric"], checks[f"{APPROACH}-{fix}-straight"]) for fix in fixes}
     rows = [(fix.upper(), number(float(charted.case.expected)), number(charted.computed), number(straight.computed))

@@ -5,11 +5,11 @@ import shutil
 
 import pytest
 
-from lpv_site.build import imports, keys, scripts, store
-from lpv_site.build.imports import SNIPPETS
+from lpv_site.build import keys, reach, scripts, store
 from lpv_site.department import data
 from lpv_site.department import files as department_files
 from lpv_site.department.data import DOCS
+from lpv_site.forms import phone
 from lpv_site.text import headings
 
 FENCE = '```python exec="on" id="x"\nfrom final.altimeter import show\nprint(show())\n```\n'
@@ -28,12 +28,13 @@ def docs(tmp_path):
 
 @pytest.fixture
 def edited(monkeypatch):
-    """A function that lets files of snippets/ count as edited."""
-    forgotten, real = (imports.version, keys._version, keys._briefing), imports._line
+    """A function that lets definitions count as edited, all of a module where only this is named."""
+    forgotten, real = (reach.version, keys._version, keys._briefing), reach._line
 
     def edit(*names):
-        paths = {SNIPPETS / name for name in names}
-        monkeypatch.setattr(imports, "_line", lambda path: real(path) + ("edited" if path in paths else ""))
+        places = {place for name in names for place in reach.places(name) if place[1] >= 0}
+        assert places
+        monkeypatch.setattr(reach, "_line", lambda place: real(place) + ("edited" if place in places else ""))
         for known in forgotten:
             known.cache_clear()
 
@@ -54,12 +55,15 @@ def test_markdown_and_address_in_key(markdown):
 
 
 @pytest.mark.parametrize(("markdown", "inside", "outside"), [
-    ("Prose.", "lpv_site/text/convert.py", "lpv/air/altimetry.py"),
-    (FENCE, "lpv/air/altimetry.py", "lpv/sbas/integrity.py"),
-    ('{{ computed("final/altimeter", "x") }}', "final/altimeter.py", "final/rate.py"),
-    ('{{ formula("lpv.air.altimetry.true_height_ft") }}', "lpv/air/altimetry.py", "lpv/sbas/integrity.py"),
-    ('{{ calculator("rvr") }}', "lpv/calculators/run.py", "lpv/sbas/integrity.py"),
-    ('{{ fact("hal_lpv_m") }}', "lpv/facts/integrity.py", "lpv/sbas/integrity.py"),
+    ("Prose.", "lpv_site.text.convert.html_of", "lpv.air.altimetry"),
+    (FENCE, "lpv.air.altimetry.true_height_ft", "lpv.sbas.integrity"),
+    (FENCE, "lpv.path.temperature.indicated_on_path_ft", "lpv.path.deviation"),
+    ('{{ computed("final/altimeter", "x") }}', "final.altimeter.show", "final.rate"),
+    ('{{ formula("lpv.air.altimetry.true_height_ft") }}', "lpv.air.altimetry.true_height_ft", "lpv.sbas.integrity"),
+    ('{{ calculator("rvr") }}', "lpv.calculators.run.calculator", "lpv.sbas.integrity"),
+    ('{{ calculator("rvr") }}', "lpv.calculators.decide.CALCULATORS", "lpv.calculators.verify.CALCULATORS"),
+    ('{{ live("live-rate") }}', "lpv.figures.rate.FIGURES", "lpv.figures.sky.FIGURES"),
+    ('{{ fact("hal_lpv_m") }}', "lpv.facts.integrity.FACTS", "lpv.sbas.integrity"),
 ])
 def test_reached_sources_in_key(edited, markdown, inside, outside):
     before = key(markdown)
@@ -69,31 +73,32 @@ def test_reached_sources_in_key(edited, markdown, inside, outside):
     assert key(markdown) != before
 
 
-def test_every_calculator_module_in_key(monkeypatch):
-    before = key('{{ calculator("rvr") }}')
-    keys._version.cache_clear()
-    monkeypatch.setitem(keys.READ_BY, SNIPPETS / "lpv_site" / "forms" / "phone.py", lambda _docs: "others")
-    assert key('{{ calculator("rvr") }}') != before
-    keys._version.cache_clear()
+def test_phone_code_not_in_key_of_page_but_named_on_it(monkeypatch):
+    """An edit of what a phone runs makes no page again: the address is put in as the page is finished."""
+    form = '<details data-runtime="a" data-code="assets/lpv.figures.json"> data-code="assets/lpv.set-up.json"</details>'
+    monkeypatch.setattr(phone, "code", lambda name: (f"assets/lpv.{name}.0123.json", ""))
+    assert phone.attributes("figures").endswith(' data-code="assets/lpv.figures.json"')
+    assert phone.with_code_names(form) == form.replace(".json", ".0123.json")
+    assert phone.with_code_names(form.replace(" data-code", "data-code")) != form.replace(".json", ".0123.json")
 
 
 def test_briefing_reaches_own_code_and_no_other_pages(edited):
     before = keys.briefing_key("a.toml", b"x", "")
-    edited("lpv_site/pages/aircraft_page.py", "lpv_site/build/site.py", "final/altimeter.py")
+    edited("lpv_site.pages.aircraft_page", "lpv_site.build.site", "final.altimeter")
     assert keys.briefing_key("a.toml", b"x", "") == before
-    edited("lpv_site/briefing/card.py")
+    edited("lpv_site.briefing.card")
     assert keys.briefing_key("a.toml", b"x", "") != before
     assert keys.briefing_key("a.toml", b"y", "") != before != keys.briefing_key("a.toml", b"x", "https://a.example")
 
 
 def test_briefings_independent_of_headings_and_other_data():
-    reached = imports.reached(SNIPPETS / "lpv_site" / "briefing" / "briefings.py")
-    assert reached.isdisjoint(keys.READ_BY), "one edited heading or data file would make every briefing again"
+    files = reach.files([keys.BRIEFINGS])
+    assert files.isdisjoint(keys.READ_BY), "one edited heading or data file would make every briefing again"
 
 
 def test_own_page_scripts_found():
     both = FENCE + FENCE.replace("altimeter", "rate")
-    assert list(scripts.named_on(both)) == [SNIPPETS / "final/altimeter.py", SNIPPETS / "final/rate.py"]
+    assert list(scripts.named_on(both)) == ["final.altimeter.show", "final.rate.show"]
 
 
 @pytest.mark.parametrize("kind", ["aircraft", "approaches"])

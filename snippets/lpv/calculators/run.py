@@ -23,7 +23,7 @@ def calculator(name: str) -> Calculator:
             module = __import__("lpv.calculators." + task, None, None, ("CALCULATORS",))
             calculators = module.CALCULATORS  # type: tuple[Calculator, ...]
             return {form.name: form for form in calculators}[name]
-    raise KeyError(f"no calculator {name!r}; there are {', '.join(names())}")
+    raise KeyError(f"no calculator {name!r}; there are {TASKS}")
 
 
 def run(name: str, entries: str) -> str:

@@ -9,14 +9,14 @@ from lpv.aircraft import record
 from lpv.core.errors import DataError
 from lpv.modes import exploration
 from lpv.modes.exploration import Chosen, Exploration, Explorer
-from lpv_site.build import imports, store
+from lpv_site.build import reach, store
 
-SOURCE = frozenset([Path(exploration.__file__)])
+SOURCE = frozenset([exploration.__name__])
 
 
 def kept(chosen: Chosen, explore: Explorer) -> Exploration:
     """What these rules lead to, or what they led to when the same was explored last."""
-    key = store.key_of(imports.version(SOURCE), "exploration", repr([(rule, _plain(words)) for rule, words in chosen]))
+    key = store.key_of(reach.version(SOURCE), "exploration", repr([(rule, _plain(words)) for rule, words in chosen]))
     return exploration.from_fields(store.kept(key, partial(_fields, chosen, explore)))
 
 

@@ -120,7 +120,7 @@ def _phone(form: str) -> tuple[Record, bytes]:
     return dict(phone.make(form)), b""
 
 
-def maker_jobs(maker: str, docs: Path, more: Iterable[Path] = (), shares: int = 1) -> list[Job]:
+def maker_jobs(maker: str, docs: Path, more: Iterable[str] = (), shares: int = 1) -> list[Job]:
     """The Markdown of all pages of a maker, in so many jobs; and, since it is at hand there, their HTML."""
     key = keys.maker_key(maker, more, docs)
     return [Job(f"{key}{share}of{shares}", _pages, (maker, docs, share, shares), maker) for share in range(shares)]

@@ -1,36 +1,30 @@
-"""The key of each page: its Markdown, and the sources and data that it reaches.
+"""The key of each page: its Markdown, and the definitions and data that it reaches.
 
-Sources are found by their imports.  What a module reads beside them stands in `READ_BY`: a module that reads other
-files of the project, or calls functions by names from data, is named there.
+Definitions are found by the names in them (`reach`).  What a module reads beside them stands in `READ_BY`: a module
+that reads other files of the project is named there.
 """
 
 from collections.abc import Callable, Iterable
 from functools import cache
 from pathlib import Path
 
-from lpv_site.build import hosting, imports, scripts, store
-from lpv_site.build.imports import SNIPPETS
+from lpv_site.build import hosting, reach, scripts, store
+from lpv_site.build.definitions import SNIPPETS
 from lpv_site.checks import checks
 from lpv_site.department.data import DOCS, data_version, hash_of
 from lpv_site.department.department import runs_code
-from lpv_site.forms import phone
 from lpv_site.pages import cycle_page, scores
 from lpv_site.text.headings import headings_version
 from lpv_site.text.inline import MODULES, expressions
 
 SITE = SNIPPETS / "lpv_site"
-PIPELINE = SITE / "build" / "pages.py"
-FACTS = SITE / "text" / "facts.py"
+PIPELINE = "lpv_site.build.pages.make_page"
+BRIEFINGS = "lpv_site.briefing.briefings.make"
 
 
 @cache
 def _theme() -> str:
     return hash_of(sorted(path for path in (SITE / "theme").rglob("*") if path.is_file()), SITE)
-
-
-@cache
-def _phone() -> str:
-    return " ".join(phone.code(form)[0] for form in phone.FORMS)
 
 
 # Module -> a version of what it reads: data files, headings, published values, templates.
@@ -42,22 +36,19 @@ READ_BY: dict[Path, Callable[[Path], str]] = {
     SITE / "pages" / "cycle_page.py": lambda docs: cycle_page.compared_version(docs),
     SITE / "build" / "policy.py": lambda _docs: _theme(),
     SITE / "build" / "hosting.py": lambda _docs: hosting.root_of_site(),
-    SITE / "forms" / "phone.py": lambda _docs: _phone(),
-    SNIPPETS / "lpv" / "calculators" / "run.py": lambda _docs: _phone(),  # these two take modules by their names
-    SNIPPETS / "lpv" / "figures" / "run.py": lambda _docs: _phone(),
 }
 
 
-def version(sources: Iterable[Path], docs: Path = DOCS) -> str:
-    """A hash of the sources that these reach, and of what they read."""
-    return _version(frozenset(sources), docs)
+def version(names: Iterable[str], docs: Path = DOCS) -> str:
+    """A hash of the definitions that these dotted names reach, and of what they read."""
+    return _version(frozenset(names), docs)
 
 
 @cache
-def _version(sources: frozenset[Path], docs: Path) -> str:
-    read = [f"{path.name} {version_of(docs)}" for path, version_of in READ_BY.items()
-            if any(path in imports.reached(source) for source in sources)]
-    return " ".join([imports.version(sources), *read])
+def _version(names: frozenset[str], docs: Path) -> str:
+    files = reach.files(names)
+    read = [f"{path.name} {version_of(docs)}" for path, version_of in READ_BY.items() if path in files]
+    return " ".join([reach.version(names), *read])
 
 
 def page_key(address: str, markdown: str, docs: Path = DOCS) -> str:
@@ -66,28 +57,23 @@ def page_key(address: str, markdown: str, docs: Path = DOCS) -> str:
     return store.key_of(made_with, "page", address, markdown, str(runs_code(address)))
 
 
-def sources(markdown: str) -> Iterable[Path]:
-    """The files that the fences and expressions of a page name."""
+def sources(markdown: str) -> Iterable[str]:
+    """The functions that the fences and expressions of a page name, dotted."""
     yield from scripts.named_on(markdown)
     for name, texts in expressions(markdown):
         if name in MODULES:
-            yield _file(MODULES[name])
+            yield f"{MODULES[name]}.in_prose"
         if name == "computed":
-            yield SNIPPETS / f"{texts[0]}.py"
+            yield f"{texts[0].replace('/', '.')}.show"
         elif name == "formula":
-            yield _file(texts[0])
-
-
-def _file(name: str) -> Path:
-    """The file of a module, or of the module that a function's name begins with; a missing one as its own name."""
-    parts = name.split(".")
-    candidates = (imports.modules().get(".".join(parts[:length])) for length in range(len(parts), 0, -1))
-    return next((path for path in candidates if path), SNIPPETS / "__missing__.py")
+            yield texts[0]
+        elif name in ("calculator", "live"):
+            yield reach.named().get(texts[0], texts[0])
 
 
 @cache
 def _briefing(docs: Path) -> str:
-    return version([SITE / "briefing" / "briefings.py", FACTS], docs)
+    return version([BRIEFINGS, f"{MODULES['fact']}.in_prose"], docs)
 
 
 def briefing_key(name: str, data: bytes, site_url: str, docs: Path = DOCS) -> str:
@@ -97,17 +83,17 @@ def briefing_key(name: str, data: bytes, site_url: str, docs: Path = DOCS) -> st
 
 def data_key(docs: Path = DOCS) -> str:
     """The key of having found no fault in the data files: their bytes, and all that reads them."""
-    return store.key_of(version([SITE / "department" / "data_faults.py"], docs), "data", data_version(docs))
+    return store.key_of(version(["lpv_site.department.data_faults.data_faults"], docs), "data", data_version(docs))
 
 
 def type_key(path: Path) -> str:
     """The key of having explored the type of an aircraft file."""
-    return store.key_of(imports.version(frozenset([SITE / "build" / "explorations.py"])), "type", path.read_bytes())
+    return store.key_of(reach.version(frozenset(["lpv_site.build.explorations.read"])), "type", path.read_bytes())
 
 
-def maker_key(maker: str, more: Iterable[Path] = (), docs: Path = DOCS) -> str:
+def maker_key(maker: str, more: Iterable[str] = (), docs: Path = DOCS) -> str:
     """The key of the Markdown of all pages of a maker, such as lpv_site.pages.aircraft_page.aircraft_pages.
 
-    more: sources that it calls without an import
+    more: what it calls by names that it does not hold
     """
-    return store.key_of(version([_file(maker), *more], docs), "markdown", maker)
+    return store.key_of(version([maker, *more], docs), "markdown", maker)

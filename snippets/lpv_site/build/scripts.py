@@ -26,9 +26,9 @@ def page_scripts() -> list[Path]:
     )
 
 
-def named_on(markdown: str) -> Iterator[Path]:
-    """The files of the scripts whose fences stand on a page."""
-    return (SNIPPETS / folder / f"{name}.py" for folder, name in SHOWS.findall(markdown))
+def named_on(markdown: str) -> Iterator[str]:
+    """The functions of the scripts whose fences stand on a page, such as final.altimeter.show."""
+    return (f"{folder}.{name}.show" for folder, name in SHOWS.findall(markdown))
 
 
 def show(name: str) -> Shown:

@@ -14,6 +14,7 @@ from lpv.core.errors import DataError, Fault, with_folder
 from lpv_site.briefing.briefings import EDITION, Briefing, briefing_of, files
 from lpv_site.build import build_record, edition, jobs, own_links, own_pages, shell, withdrawn, workers
 from lpv_site.build.coded import coded
+from lpv_site.build.definitions import modules
 from lpv_site.build.digests import Digest, digest
 from lpv_site.build.gate import Gate, gate
 from lpv_site.build.moves import Withdrawal
@@ -34,7 +35,6 @@ from lpv_site.text.convert import written_links
 from lpv_site.text.short import has_codes, leading_pages, places
 
 TAKEN = {"index", "changes"}  # names of pages beside the briefings
-SOURCES = Path(__file__).resolve().parents[2]
 # Functions (docs) -> {address: function that writes its Markdown}, each in the module that it is named with, and how
 # the addresses of its pages begin.
 FLIGHTS, FLIGHT_JOBS = "lpv_site.pages.flight_page.flight_pages", 8  # a flight takes half a second
@@ -107,7 +107,7 @@ class Site:
     def _make(self, written: dict[str, str]) -> None:
         """The pages that are files, and those of the makers, by processes side by side; none where data have faults."""
         of_makers = [job for maker in MAKERS for job in jobs.maker_jobs(maker, self.docs)]
-        of_makers += jobs.maker_jobs(CHECKED, self.docs, sorted(SOURCES.glob("lpv*/**/*.py")))
+        of_makers += jobs.maker_jobs(CHECKED, self.docs, sorted(modules()))
         of_makers += jobs.maker_jobs(FLIGHTS, self.docs, shares=FLIGHT_JOBS)
         of_pages = {address: job for address, text in written.items() if (job := self._job(address, text))}
         self._find_faults(of_pages)
@@ -222,7 +222,8 @@ class Site:
         finished = finished.replace(setup_figures.LIST_MARK, self.set_up_list)
         finished = with_room_code(finished, self.site_url, address)
         finished = with_edition(with_code(finished, self.site_url, address), self.edition)
-        return secured(with_names(finished, self.docs), address, "" if self.directory_urls else "file:")
+        finished = phone.with_code_names(with_names(finished, self.docs))
+        return secured(finished, address, "" if self.directory_urls else "file:")
 
     def write_briefings(self, site: Path) -> dict[str, Digest]:
         """Write the briefings and the figures beside them; their hashes by place."""

@@ -5,7 +5,7 @@ import io
 from functools import partial
 from pathlib import Path
 
-from lpv_site.build import imports, store
+from lpv_site.build import reach, store
 
 SIDE = 512
 GROUND = "#17324a"
@@ -22,7 +22,7 @@ def write(folder: Path) -> None:
     folder.mkdir(parents=True, exist_ok=True)
     (folder / "icon.svg").write_text(svg(), "utf-8")
     for side in PNG_SIDES:
-        key = store.key_of(imports.version(frozenset([Path(__file__)])), "icon", str(side))
+        key = store.key_of(reach.version(frozenset([__name__])), "icon", str(side))
         icon = store.kept(key, partial(_encoded, side))
         (folder / f"icon-{side}.png").write_bytes(base64.b64decode(icon["png"]))
 

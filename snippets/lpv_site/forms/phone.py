@@ -7,12 +7,14 @@ editions of them.  The names hold part of the content's hash: what was fetched o
 import ast
 import hashlib
 import json
+import re
 from functools import cache, partial
 from importlib import import_module
 from pathlib import Path
 
-from lpv_site.build import imports, store
+from lpv_site.build import reach, store
 from lpv_site.build.digests import NAME_DIGITS
+from lpv_site.department.data import hash_of
 from lpv_site.department.department import fact_rows, facts_module
 from lpv_site.forms.lean import lean
 from lpv_site.forms.plain import plain
@@ -29,6 +31,7 @@ SAID_ANEW = {"approach": "lpv.compose.form"}  # whose modules were not written f
 FORMS = (*ENTRIES, *SAID_ANEW)
 OWN_FACTS = "lpv.facts.own"  # empty in the repository: a department's own figures act on the phone too
 ALLOWED = {"hashlib", "json", "math"}
+CODE = re.compile(r'(?<= )data-code="assets/lpv\.([a-z-]+)\.json"')
 
 
 @cache
@@ -99,12 +102,13 @@ def code(form: str) -> tuple[str, str]:
 
 def key(form: str) -> str:
     """Under which the file of a form is kept: every module that it may reach, and how it is made."""
-    return store.key_of(imports.version(_sources()), "phone", form)
+    return store.key_of(f"{reach.version(frozenset([__name__]))} {_files_version()}", "phone", form)
 
 
 @cache
-def _sources() -> frozenset[Path]:
-    return frozenset([Path(__file__), *SNIPPETS.glob("lpv/**/*.py"), *SNIPPETS.glob("phone/**/*.py")])
+def _files_version() -> str:
+    """Of every file that a form may run: each is sent whole."""
+    return hash_of(sorted([*SNIPPETS.glob("lpv/**/*.py"), *SNIPPETS.glob("phone/**/*.py")]), SNIPPETS)
 
 
 def make(form: str) -> dict[str, str]:
@@ -126,4 +130,9 @@ def runtime(suffix: str) -> str:
 
 def attributes(form: str) -> str:
     """Attributes that tell a form where to find all of it, addresses from the site's root."""
-    return f'data-runtime="{runtime("js")}" data-wasm="{runtime("wasm")}" data-code="{code(form)[0]}"'
+    return f'data-runtime="{runtime("js")}" data-wasm="{runtime("wasm")}" data-code="assets/lpv.{form}.json"'
+
+
+def with_code_names(html: str) -> str:
+    """A finished page whose forms name what they run by its content: a page need not be made again for it."""
+    return CODE.sub(lambda match: f'data-code="{code(match[1])[0]}"', html)

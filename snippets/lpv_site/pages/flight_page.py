@@ -26,7 +26,7 @@ from lpv.simulate.records import Flight, JudgedGate, Moment, Sample
 from lpv.simulate.replay import replay_text
 from lpv.simulate.scenario import Scenario
 from lpv.simulate.simulation import simulate, summary
-from lpv_site.build import imports, store
+from lpv_site.build import reach, store
 from lpv_site.department.data import DOCS, once
 from lpv_site.figures.flight_figures import flight_figure
 from lpv_site.figures.flight_views import plan_of_flight, profile_of_flight
@@ -100,7 +100,7 @@ def flown(docs: Path, story: Scenario) -> Flown:
 def ended(docs: Path, story: Scenario) -> Ended:
     """How a scenario ends, as its page has found or, if there is none yet, as its flight shows; errors as `flown`."""
     data = [path.read_bytes() for path in _files(docs, story).values() if path.is_file()]
-    key = store.key_of(imports.version(frozenset([Path(__file__)])), "flight", *data)
+    key = store.key_of(reach.version(frozenset([f"{__name__}._end", f"{__name__}.flown"])), "flight", *data)
     return Ended(story, **store.kept(key, lambda: _end(flown(docs, story))))
 
 
