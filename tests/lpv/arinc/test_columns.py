@@ -1,10 +1,11 @@
 """How columns code values, and how lines become records: each by hand, on both sides of every edge."""
 
 import io
+from types import SimpleNamespace as Stub
 
 import pytest
 
-from lpv.arinc import columns, lines
+from lpv.arinc import columns, flown, lines
 from lpv.arinc.lines import AirportRecords, Record
 from lpv.core.errors import DataError
 from lpv.fas.path_point_columns import RECORD_LENGTH, Column
@@ -105,3 +106,20 @@ def test_pipe_put_by_up_to_most(monkeypatch):
     plain = io.BytesIO(b"12")
     with lines.twice(plain) as stream:
         assert stream is plain
+
+
+def test_leg_without_place_says_which_is_missing(monkeypatch):
+    monkeypatch.setattr(flown, "_course", lambda *_: None)
+    monkeypatch.setattr(flown, "_length", lambda *_: None)
+    at = (1.0, 2.0)
+    leg = Stub(fix="FIX", terminator="RF", fix_reference=Stub(ident="FIX"), centre_reference=Stub(ident="ARC"))
+    for places, missing in (({"FIX": at, "ARC": at}, ""), ({"FIX": "no FIX", "ARC": at}, "no FIX"),
+                            ({"FIX": at, "ARC": "no ARC"}, "no ARC"), ({"FIX": "no FIX", "ARC": "no ARC"}, "no FIX")):
+        made = flown._flown(leg, "final", None, lambda reference, of=places: of[reference.ident], None)
+        assert (made.missing, made.start, made.begins) == (missing, "", None)
+        assert (made.place, made.centre) == tuple(of if of == at else None for of in places.values())
+    leg.terminator = "CF"
+    made = flown._flown(leg, "final", made, lambda reference: at, None)
+    assert (made.missing, made.centre, made.start) == ("", None, ""), "the leg before has no place"
+    straight = flown._flown(leg, "final", made, lambda reference: at, None)
+    assert (straight.start, straight.begins) == ("FIX", at)

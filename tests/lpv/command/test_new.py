@@ -1,5 +1,6 @@
 """Blank data files: every key has its comment, nothing is filled, and the reader names all that is missing."""
 
+import dataclasses
 import importlib
 import io
 import re
@@ -9,7 +10,7 @@ import pytest
 
 from lpv.command import new, runner
 from lpv.core.errors import DataError
-from lpv.files import toml_reader
+from lpv.files import schema, toml_reader
 from lpv.files.schema import entries
 from lpv_site.department.json_schemas import RECORDS
 
@@ -101,3 +102,18 @@ def test_unused_or_missing_arguments_refused(arguments, capsys):
         new.main(arguments)
     assert stopped.value.code == 2
     assert capsys.readouterr().err
+
+
+def test_rows_of_blank_list_as_many_as_must_be():
+    @dataclasses.dataclass
+    class Row:
+        name: str = schema.text("a name")
+
+    headings = {("table", 0, True): ["[t]"], ("tables", 0, False): ["#[[t]]"], ("tables", 1, True): ["[[t]]"],
+                ("tables", 2, True): ["[[t]]", "[[t]]"], ("tables", 3, True): ["[[t]]"] * 3}
+    for (kind, low, required), expected in headings.items():
+        lines = list(new._inner(schema.Entry(kind, "rows", low=low, required=required, record=Row), "t", {}))
+        assert [line for line in lines if "[t]" in line] == expected
+        assert lines.count("#name =") == len(expected)
+        assert lines[0] == ""
+        assert lines[1] == ("# * rows" if required else "# rows")

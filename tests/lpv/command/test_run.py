@@ -96,3 +96,16 @@ def test_impossible_utc_time_is_fault(tmp_path, capsys, eta):
     errors = capsys.readouterr().err
     assert "zz-flight.toml: flight.eta: found" in errors
     assert "Internal error" not in errors
+
+
+def test_output_that_nobody_takes_goes_nowhere(monkeypatch):
+    given = []
+    monkeypatch.setattr(runner.os, "dup2", lambda opened, stream: given.append((opened, stream)))
+    runner._leave_output()
+    [(opened, stream)] = given
+    try:
+        assert os.fstat(opened).st_rdev == os.stat(os.devnull).st_rdev
+        assert os.write(opened, b"x") == 1
+    finally:
+        os.close(opened)
+    assert stream == sys.stdout.fileno()
