@@ -212,7 +212,7 @@ def shown(module: str) -> tuple[str, ...]:
     """The tests of what the page scripts show that import a module: their values are worked out elsewhere."""
     scripts = {name for name, path in modules().items() if is_script(name) and module in imports(path)}
     files = [path for path in test_files() if path.parent.name == "scripts" and imports(path) & scripts]
-    return tuple(path.relative_to(ROOT).as_posix() for path in files[:MAX_FILES]) if module.startswith(("lpv.", "lpv_site.")) else ()
+    return tuple(path.relative_to(ROOT).as_posix() for path in files[:MAX_FILES]) if not is_script(module) else ()
 
 
 def wider(module: str, known: tuple[str, ...]) -> tuple[str, ...]:
