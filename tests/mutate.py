@@ -19,6 +19,7 @@ import datetime
 import gc
 import hashlib
 import importlib.util
+import inspect
 import json
 import math
 import os
@@ -35,6 +36,7 @@ from collections import defaultdict
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
+from typing import Any
 
 from mutants import Mutant, mutants, mutated
 
@@ -271,10 +273,20 @@ class _Loader(importlib.machinery.SourceFileLoader):
 
 
 class Chosen:
-    """A plugin of pytest: leaves out what needs a browser or the built site."""
+    """A plugin of pytest: leaves out what needs a browser or the built site, or starts processes of its own."""
 
     def pytest_collection_modifyitems(self, items: list) -> None:
-        items[:] = [item for item in items if not BUILT & set(getattr(item, "fixturenames", ()))]
+        items[:] = [item for item in items
+                    if not BUILT & set(getattr(item, "fixturenames", ())) and not self._starts(item)]
+
+    @staticmethod
+    def _starts(item: Any) -> bool:
+        """Whether a test, or a function of its file that it calls, starts a process: no change reaches that."""
+        texts = {name: inspect.getsource(part) for name, part in vars(item.module).items()
+                 if inspect.isfunction(part) and part.__module__ == item.module.__name__}
+        own = texts.get(item.function.__name__, "")
+        starters = [name for name, text in texts.items() if "subprocess." in text]
+        return any(f"{name}(" in own for name in starters)
 
 
 def plain_s(tests: tuple[str, ...]) -> float | None:

@@ -160,3 +160,19 @@ def test_it():
     assert str(store.FOLDER).startswith({str(mutate.STORES)!r})
 """, "utf-8")
     assert mutate.plain_s((str(path),)) is not None
+
+
+def test_test_that_starts_process_left_out(tmp_path):
+    """No change reaches what runs elsewhere: without the test that fails the file passes."""
+    path = tmp_path / "test_it.py"
+    path.write_text("""import subprocess
+def started():
+    return subprocess.run(["false"]).returncode
+def test_by_helper():
+    assert started() == 0
+def test_itself():
+    assert subprocess.run(["false"]).returncode == 0
+def test_plain():
+    assert True
+""", "utf-8")
+    assert mutate.plain_s((str(path),)) is not None

@@ -7,6 +7,7 @@ import re
 from dataclasses import replace
 from functools import partial
 from types import SimpleNamespace
+from unittest.mock import patch
 
 import pytest
 
@@ -29,9 +30,11 @@ from lpv.fas.identity import is_sbas_channel
 from lpv.geodesy import earth
 from lpv.geodesy.magnetic import model_zone
 from lpv.intercept import vectors
+from lpv.intercept.course import overshoot_captured_at_nm
 from lpv.path.deviation import missed_first_leg_full_scale_ft
 from lpv.path.ils_scale import localizer_full_scale_deg
 from lpv.path.temperature import order_lowest_angle_deg
+from lpv.sbas import service
 from lpv.sbas.almanac import read_yuma
 from lpv.sbas.day import Moment
 from lpv.sbas.error_model import troposphere_mapping
@@ -39,7 +42,7 @@ from lpv.sbas.integrity import protection_levels
 from lpv.sbas.ionosphere import cell_variance_m2
 from lpv.sbas.level import Limits, supports
 from lpv.setup.radio import kind_of_khz
-from lpv.track import files, form, level_flight, moments, readers, xml_tracks
+from lpv.track import analysis, ending, files, form, level_flight, moments, readers, reference, xml_tracks
 from lpv.track.clean import clean, gap_of, jumps
 from lpv.track.levels import levels_of
 from lpv.track.points import places
@@ -266,6 +269,49 @@ def near_minimum(indicated_ft):
     return bool(moments._near_minimum(of))
 
 
+def on_runway(seconds):
+    """Whether samples on the runway so many seconds apart show it."""
+    return reference._is_ground([SimpleNamespace(time_s=0.0), SimpleNamespace(time_s=seconds)])
+
+
+def climb_told(climb_ft):
+    rows = (0.0, 900.0), (60.0, 900.0 + climb_ft)
+    points = [SimpleNamespace(time_s=time_s, indicated_ft=ft) for time_s, ft in rows]
+    return analysis.other(1, points, None).rpartition(", ")[2]
+
+
+def low_explained(indicated_ft):
+    """Whether low at a fix charted at 2000 ft is the cold that nobody corrects."""
+    fix = SimpleNamespace(charted_ft=2000.0, corrected_ft=None)
+    with patch.object(moments, "at_pfaf", lambda _: fix):
+        return moments.explains_low(None, SimpleNamespace(indicated_ft=indicated_ft))
+
+
+def satellites_used(elevation_deg):
+    satellite = SimpleNamespace(azimuth_deg=0.0, elevation_deg=elevation_deg)
+    with patch.object(service, "visible", lambda *_: [satellite]), patch.object(service, "sigma_m", lambda *_: 1.0):
+        return service.epoch([], None, 0.0, None, None).satellites
+
+
+def climb_cut_short(seconds):
+    """Whether a recording that ends so long after its highest sample is said to end in the climb."""
+    rows = [SimpleNamespace(time_s=time_s, indicated_ft=ft) for time_s, ft in ((0.0, 2000.0), (seconds, 1990.0))]
+    flown = SimpleNamespace(
+        target=SimpleNamespace(missed_ft=lambda _: 3000.0), after=rows, reason="",
+        levels=SimpleNamespace(temperature_c=15.0, temperature_stated=True), reading_uncertainty_ft=lambda _: 10.0)
+    [moment] = ending._altitude(flown)
+    return moment.what.endswith("The recording ends in the climb.")
+
+
+def offset_told(spread_ft):
+    """Whether a final flown 400 ft above its path, within so many feet, counts as altitudes from something else."""
+    points = tuple(SimpleNamespace(above_ft=400.0, along_nm=3.0, course_dots=0.0, true_ft=2000.0) for _ in range(50))
+    levels = SimpleNamespace(uncertainty_ft=lambda _: 50.0)
+    with patch.multiple(reference, half_spread_ft=lambda _: spread_ft, _other_unit=lambda *_: "",
+                        _explained=lambda *_: ""):
+        return reference.doubt(points, {}, levels, SimpleNamespace(pfaf_nm=5.0)) is not None
+
+
 NM_FT = 1852.0 / 0.3048
 # Limit: what answers, and twice a number beside the limit with the answer to it.
 TABLE = {
@@ -375,6 +421,15 @@ TABLE = {
     "recording_level_above_ft": (
         lambda ft: looked_at_for_level(indicated_ft=ft + 150.0), 460.0, True, 460.1, False),  # 150 ft more
     "recording_level_s": (level_for, 5.45, "within", 5.55, "too close to say"),  # uncertain by 2.5 s
+    "recording_ground_s": (on_runway, 8.0, True, 7.9, False),
+    "recording_climb_ft": (climb_told, 100.0, "then climbs", 99.9, "then ends"),
+    "altimeter_ground_check_ft": (low_explained, 1925.0, True, 1924.9, False),
+    "mask_elevation_deg": (satellites_used, 5.0, 1, 4.99, 0),
+    "recording_settled_s": (climb_cut_short, 19.9, True, 20.0, False),
+    "recording_offset_share": (offset_told, 100.0, True, 100.1, False),
+    "two_dot_scale_dots": (
+        lambda dots: refused(overshoot_captured_at_nm, SimpleNamespace(cross_track_nm=1.0), dots, 1000.0), 2.0, "",
+        2.01, "dots: found 2.01 dots"),
     "recording_cold_c": (told_cold, -0.1, True, 0.0, False),
 }
 
@@ -431,6 +486,10 @@ def test_table_complete():
     assert len(limits) > 60
     bounds = {"recording_most_mb", "recording_most_rows"}
     assert set(limits) - TABLE.keys() - ELSEWHERE.keys() == bounds
+    sides = re.findall(r'[<>]=? [^"\n]*\bvalue\("(\w+)"\)|\bvalue\("(\w+)"\)\)? [<>]=? ', code)
+    compared = {key for pair in sides for key in pair if key and not key.startswith(("limit_", "consequence_"))}
+    assert len(compared) > 15
+    assert compared <= TABLE.keys() | ELSEWHERE.keys()
     for name, *beside in ELSEWHERE.values():
         text = (ROOT / "tests" / name).read_text("utf-8")
         assert all(piece in text for piece in beside), name
