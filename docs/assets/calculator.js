@@ -164,7 +164,7 @@ const handbookForm = (() => {
       put(field, field.dataset.exact);
       field.dataset.first = field.dataset.exact;
     }
-    const start = () => { if (box.open) opened ??= open(); };
+    const start = () => { if (box.open && !matchMedia("print").matches) opened ??= open(); };
     box.addEventListener("toggle", start);
     if (isLinked() || location.hash === `#${box.id}`) {
       box.open = true;

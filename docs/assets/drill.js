@@ -264,7 +264,7 @@
     function draw() {
       rows.forEach((row, index) => { row.hidden = index > at; });
       // What is announced is given where it changes; the last of each is what stands there now.
-      const shown = new Map([["NM", cell(rows[at], 0)], ["altimeter", cell(rows[at], 1)], ["course · path", cell(rows[at], 3)]]);
+      const shown = new Map([["NM", cell(rows[at], 0)], ["altimeter", cell(rows[at], 1)], ["course · glidepath", cell(rows[at], 3)]]);
       for (const row of rows.slice(0, at + 1)) {
         const lines = JSON.parse(row.dataset.words);
         if (lines.length) ["source", "level", "lateral", "vertical", "go-around", "clock", "position"].forEach((what) => shown.delete(what));

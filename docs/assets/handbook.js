@@ -16,6 +16,13 @@ document.querySelectorAll(".hb-print a").forEach((link) => {
   link.addEventListener("click", () => setTimeout(() => window.print()));
 });
 
+// To print, the theme opens whatever is folded; a form is printed only where the reader has opened it.
+document.querySelectorAll("details.hb-calculator").forEach((box) => {
+  const note = () => box.toggleAttribute("data-used", box.open && !matchMedia("print").matches);
+  box.addEventListener("toggle", note);
+  note();
+});
+
 // What stands beside a heading copies the link to it: its short address on a server, the whole one elsewhere.  Where
 // the browser does not let a page copy, the link stands there selected.
 const root = JSON.parse(document.getElementById("__config")?.textContent ?? "{}").base;

@@ -11,7 +11,13 @@ from lpv_site.text.text import escape
 def show() -> Shown:
     types = aircraft()[:3]
     rows = [
-        (level, *[f"**{level_at_activation(level, jet.rules.best_level, jet.rules.baro_vnav)}**" for jet in types])
+        (_broken(level),
+         *[f"**{_broken(level_at_activation(level, jet.rules.best_level, jet.rules.baro_vnav))}**" for jet in types])
         for level in LEVELS
     ]
     return Shown(table(["SBAS supports", *[escape(jet.type.name) for jet in types]], rows, left=ALL_LEFT))
+
+
+def _broken(level: str) -> str:
+    """A name that may break after its slash, for narrow columns."""
+    return level.replace("/", "/<wbr>")

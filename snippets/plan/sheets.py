@@ -14,7 +14,9 @@ SHOWN = ("plan on", "only if annunciated", "rules", "alternate", "data")
 
 def show() -> Shown:
     """One block a sheet, with its link."""
-    return Shown("\n".join([f"{len(cases())} planning sheets, one for each scenario file:\n", *map(_block, cases())]))
+    blocks = "\n".join(f"<div markdown>\n\n{_block(case)}\n</div>\n" for case in cases())
+    return Shown(f"{len(cases())} planning sheets, one for each scenario file:\n\n"
+                 f'<div class="hb-beside" markdown>\n\n{blocks}\n</div>\n')
 
 
 def _block(case: Case) -> str:

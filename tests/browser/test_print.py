@@ -5,7 +5,7 @@ from dataclasses import replace
 from functools import partial
 
 import pytest
-from playwright.sync_api import Route
+from playwright.sync_api import Route, expect
 
 from lpv.crosscheck.cycle import compare_folders
 from lpv_site.department.data import example
@@ -21,7 +21,7 @@ KINDS = {
     "tasks/": 3,
     "plan/": 4,
     "verify/path/": 5,
-    "final/rate/": 10,
+    "final/rate/": 7,
     "modes/loss/": 5,
     "modes/scenario-normal/": 6,
     "modes/scenarios/": 5,
@@ -164,8 +164,21 @@ def test_screen_only_controls_not_printed(page, address):
     assert folded.count()
     assert page.locator("article details .highlight:visible").count() == 0
     assert page.locator(".hb-figure details:visible").count() == 0
-    fields = page.locator(".hb-field:visible")
-    assert fields.count()
+
+
+def test_calculator_printed_only_where_reader_opened_it(page, address):
+    page.goto(address + "final/rate/")
+    forms, fields = page.locator("details.hb-calculator"), page.locator(".hb-field:visible")
+    assert forms.count() > 2
+    assert page.locator("details.hb-calculator:visible").count() == 0
+    page.emulate_media(media="screen")
+    page.goto(address + "final/gates/")  # so that the page is loaded anew
+    page.goto(address + "final/rate/")
+    page.locator("#own-descent-rate > summary").click()
+    expect(page.locator("#own-descent-rate .hb-sentence")).to_contain_text("ft/min")
+    page.emulate_media(media="print")
+    expect(page.locator("details.hb-calculator:visible")).to_have_count(1)
+    assert fields.count() == 2
     assert fields.filter(has=page.locator(".hb-source")).count() == 0
 
 

@@ -55,7 +55,7 @@ if TYPE_CHECKING:
 
     from lpv.track.readers import AnyReader
 
-AS_NAMED = "as the file says (not in GPX and KML)"
+AS_NAMED = "as the file says"
 BEST = "the best one of the approach"
 FIELDS = (
     Choice("level", "Level flown", tuple([("", BEST)] + [(key, LEVELS[key][1]) for key in LEVEL_NAMES]), ""),

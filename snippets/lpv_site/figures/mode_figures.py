@@ -28,7 +28,7 @@ TO_INSIDE_PFAF = (
     "path reached from below", "PFAF passed")
 # On a phone the words are drawn larger than here (docs/assets/cockpit.css): lines keep room for that.
 ROW_IN, HEAD_IN, LINE_IN = 0.37, 0.34, 0.145
-LEFT_IN, FIRST_LANE_IN, LANE_IN = -0.52, 0.58, 0.64
+LEFT_IN, FIRST_LANE_IN, LANE_IN, BESIDE_IN = -0.55, 0.55, 0.665, 0.015
 EVENT_LETTERS = 15
 MODES = {"basic mode": "basic", "FMS lateral": "FMS\nlateral", "heading held": "heading", "fixed pitch": "pitch",
          "climb to the altitude set": "climb", "wings level": "wings\nlevel"}
@@ -194,7 +194,7 @@ def box(
 
 
 def _worded_box(axes: Axes, left: float, top: float, bottom: float, cell: Cell) -> None:
-    colour = box(axes, (left + 0.03, left + LANE_IN - 0.03), (top + 0.025, bottom - 0.025), cell)
+    colour = box(axes, (left + BESIDE_IN, left + LANE_IN - BESIDE_IN), (top + 0.025, bottom - 0.025), cell)
     lines = (("✕ " if cell.words == "lost" else "") + cell.words.replace("FMS, ", "FMS,\n")).split("\n")
     for number, line in enumerate(lines):
         middle = top + ROW_IN / 2 + LINE_IN * (number - (len(lines) - 1) / 2)

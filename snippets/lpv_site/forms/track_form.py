@@ -51,7 +51,7 @@ COLUMNS = (
         (name, _holds(name)) for name in ALTITUDE_NAMES if _reference(name) not in GEOMETRIC)),
 )
 WIDE = ("level", "altitude", "joined", "receiver")
-NO_TYPE = f'<option value="{ANY}">none: the chart\'s minimum, no gates of an operator</option>'
+NO_TYPE = f'<option value="{ANY}">none: the chart\'s minimum</option>'
 INSTEAD = "On a computer: lpv track FILE --approach FILE."
 STATE = (
     "Reading a file needs JavaScript and WebAssembly, which are missing here. On a computer: "

@@ -29,7 +29,6 @@ def build_debrief_page(docs: Path = DOCS) -> str:
     page = front_matter("Debrief: what happened?", ABOUT)
     page += HOW
     present = [group for group in GROUPS if any(entry.group == group for entry in codes(docs))]
-    page += "\u00a0· ".join(f"[{GROUPS[group]}](#{GROUP_IDS[group]})" for group in present) + "\n"
     for group in present:
         page += f"\n## {GROUPS[group]} {{ #{GROUP_IDS[group]} }}\n\n"
         page += "".join(_line(entry) for entry in codes(docs) if entry.group == group)
