@@ -21,7 +21,7 @@ def show() -> Shown:
         for announced in LEVELS
     ]
     head = "The best line, where the chart prints LPV, LNAV/VNAV and LNAV:"
-    return Shown(f"{head}\n\n{table(['announced', *APPROVED], rows)}")
+    return Shown(f"{head}\n\n{table(['annunciated', *APPROVED], rows)}")
 
 
 def _best(announced: str, approvals: list[str], levels: tuple[str, ...]) -> str:

@@ -282,7 +282,9 @@ def frequency(mhz: float) -> str:
 def fact_text(fact: "object") -> str:
     """The value of a fact with its unit, as its source prints it."""
     value, unit = fact.value, fact.unit  # type: ignore[attr-defined]
-    return value if isinstance(value, str) else exact_quantity(value, unit)
+    if isinstance(value, str):
+        return value
+    return exact_quantity(value, "dot" if unit == "dots" and value == 1 else unit)
 
 
 def plural(count: int, word: str) -> str:

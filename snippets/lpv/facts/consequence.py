@@ -15,9 +15,9 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     "consequence_minimum_stop_ft": _ours(
         30.0, "ft", "error of the height at the minimum: stop from", "more than one hectopascal, which is 27 ft"),
     "consequence_cold_resolve_ft": _ours(
-        0.5, "ft", "correction of the missed approach altitude for cold that nobody has decided about: resolve from",
+        0.5, "ft", "undecided cold correction of the missed approach altitude: resolve from",
         "altitudes are set in whole feet"),
     "consequence_cold_stop_ft": _ours(
-        300.0, "ft", "correction of the missed approach altitude for cold that nobody has decided about: stop from",
+        300.0, "ft", "undecided cold correction of the missed approach altitude: stop from",
         "a hold's obstacle clearance may be used up"),
 }

@@ -25,7 +25,7 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     ),
     "slot_inclination_deg": (
         55.0, "deg", "inclination of the baseline orbits",
-        "gps-sps-2001", _TABLE, "published", "held to 3 deg",
+        "gps-sps-2001", _TABLE, "published", "held to 3°",
     ),
     "slot_eccentricity_highest": (
         0.02, "", "highest eccentricity of a baseline orbit",

@@ -61,7 +61,7 @@ FACTS: "dict[str, Row]" = {
     ),
     "limit_runway_course_resolve_deg": _ours(
         10.0, "deg", "runway number against final course: to resolve above",
-        "5 deg of rounding and years of drift",
+        "5° of rounding and years of drift",
     ),
     "limit_runway_course_stop_deg": _ours(
         30.0, "deg", "runway number against final course: stop above",
@@ -101,29 +101,29 @@ FACTS: "dict[str, Row]" = {
         0.5, "NM", "length of a leg, chart against database: stop above",
     ),
     "limit_altitude_resolve_ft": _ours(
-        0.5, "ft", "an altitude that is flown, against what it should be: to resolve above",
+        0.5, "ft", "altitude flown, against what it should be: to resolve above",
         "any difference",
     ),
     "limit_altitude_stop_ft": _ours(
-        50.0, "ft", "an altitude that is flown, against what it should be: stop above",
+        50.0, "ft", "altitude flown, against what it should be: stop above",
         "half of the 100-ft step of printed altitudes",
     ),
     "limit_path_rounded_resolve_ft": _ours(
-        50.0, "ft", "minimum altitude at a fix against the paths: to resolve above",
+        50.0, "ft", "minimum altitude at a fix against the computed glidepaths: to resolve above",
         "half of the 100-ft step of printed altitudes",
     ),
     "limit_path_rounded_stop_ft": _ours(
-        200.0, "ft", "minimum altitude at a fix against the paths: stop above",
+        200.0, "ft", "minimum altitude at a fix against the computed glidepaths: stop above",
     ),
     "limit_path_exact_resolve_ft": _ours(
-        10.0, "ft", "altitude printed on the path against the paths: to resolve above",
+        10.0, "ft", "altitude printed on the glidepath against the computed ones: to resolve above",
         "rounding of distances and of the earth's radius",
     ),
     "limit_path_exact_stop_ft": _ours(
-        50.0, "ft", "altitude printed on the path against the paths: stop above",
+        50.0, "ft", "altitude printed on the glidepath against the computed ones: stop above",
     ),
     "limit_curvature_note_ft": _ours(
-        20.0, "ft", "straight path above the barometric one: note above",
+        20.0, "ft", "straight glidepath above the barometric one: note above",
         "one division of an altimeter",
     ),
     "limit_hat_resolve_ft": _ours(
@@ -246,7 +246,7 @@ FACTS: "dict[str, Row]" = {
         "published ones of 35 to 60 ft are known",
     ),
     "tch_stop_below_ft": _ours(
-        15.0, "ft", "threshold crossing height to stop below", "wheels of a large aircraft hang that far down",
+        15.0, "ft", "threshold crossing height to stop below", "the wheels of a large aircraft are that far below the antenna",
     ),
     "tch_stop_above_ft": _ours(
         100.0, "ft", "threshold crossing height to stop above", "meters taken for feet, or a threshold out of place",
@@ -266,7 +266,7 @@ FACTS: "dict[str, Row]" = {
         "it selects among GBAS segments",
     ),
     "route_indicator_barred_letters": (
-        "IO", "", "letters that are no route indicator",
+        "IO", "", "letters not used as route indicators",
         "eurocontrol-fas", "route indicator", "published", "the first procedure is Z",
     ),
     "sbas_longitudes_0": _ours(
@@ -369,7 +369,7 @@ FACTS: "dict[str, Row]" = {
         "half of the difference between two systems, and more",
     ),
     "val_lpv_lowest_m": (
-        12.0, "m", "a vertical alert limit of an LPV is greater than this",
+        12.0, "m", "value that the vertical alert limit of an LPV must exceed",
         "order-8260-50", "scope", "published", "",
     ),
 }

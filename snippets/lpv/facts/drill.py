@@ -15,7 +15,7 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     "drill_extra_points": _ours(-20.0, "points", "each thing called wrong that is right", "a false alarm costs time"),
     "drill_all_well_points": _ours(
         -100.0, "points", "\"nothing is wrong\", said where something is", "nobody looks again after it"),
-    "drill_known_from_points": _ours(80.0, "points", "from here a drill counts as known", ""),
+    "drill_known_from_points": _ours(80.0, "points", "score from which a drill counts as known", ""),
     "drill_near_factor": _ours(
         2.0, "", "times the tolerance within which a number still earns half of the points", ""),
     "drill_moment_share": _ours(40.0, "points", "stopping a sequence in time", "the rest is worth nothing too late"),
@@ -35,16 +35,16 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     "drill_sequence_min": _ours(2.0, "min", "counted for a sequence", ""),
     "drill_number_min": _ours(1.0, "min", "counted for a number", ""),
     # How near an answer has to be, where no limit of the checks says it.
-    "drill_rate_fpm": _ours(50.0, "ft/min", "a rate of descent may be off by", "a needle's width, and 25 ft in 30 s"),
-    "drill_hold_s": _ours(5.0, "s", "a time outbound may be off by", "the next circuit corrects that much"),
-    "drill_added_kt": _ours(1.0, "kt", "what is added to VREF may be off by", "a target is set to a knot"),
+    "drill_rate_fpm": _ours(50.0, "ft/min", "error allowed in a rate of descent", "a needle's width, and 25 ft in 30 s"),
+    "drill_hold_s": _ours(5.0, "s", "error allowed in a time outbound", "the next circuit corrects that much"),
+    "drill_added_kt": _ours(1.0, "kt", "error allowed in what is added to VREF", "a target is set to a knot"),
     "drill_climb_low_fpm": _ours(
-        25.0, "ft/min", "a climb rate may be too low by", "too low misses the gradient: half of a needle's width"),
+        25.0, "ft/min", "error allowed in a climb rate, too low", "too low misses the gradient: half of a needle's width"),
     "drill_climb_high_fpm": _ours(
-        100.0, "ft/min", "a climb rate may be too high by", "too high costs nothing but thrust"),
+        100.0, "ft/min", "error allowed in a climb rate, too high", "too high costs nothing but thrust"),
     "drill_setting_percent": _ours(
-        12.0, "%", "the effect of an altimeter setting may be off by",
+        12.0, "%", "error allowed in the effect of an altimeter setting",
         "1000 ft an inch of mercury and 30 ft a hectopascal are as near as that"),
     "drill_dots_percent": _ours(
-        15.0, "%", "a deviation in feet may be off by", "a pointer is read to an eighth of a dot"),
+        15.0, "%", "error allowed in a deviation in feet", "a pointer is read to an eighth of a dot"),
 }

@@ -47,19 +47,19 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         "wmm2025-report", "validity", "published, quoted", "",
     ),
     "wmm_variation_uncertainty_deg": (
-        0.26, "deg", "stated uncertainty of the modelled variation, the part that is the same everywhere",
+        0.26, "deg", "stated uncertainty of the modeled variation, the part that is the same everywhere",
         "wmm2025-report", "error model", "published, quoted", "",
     ),
     "wmm_variation_uncertainty_deg_nt": (
-        5417.0, "deg nT", "stated uncertainty of the modelled variation, the part that grows as 1 / H",
+        5417.0, "deg nT", "stated uncertainty of the modeled variation, the part that grows as 1 / H",
         "wmm2025-report", "error model", "published, quoted", "",
     ),
     "wmm_blackout_below_nt": (
-        2000.0, "nT", "horizontal field under which the modelled variation is not to be used",
+        2000.0, "nT", "horizontal field under which the modeled variation is not to be used",
         "wmm2025-report", "blackout zones", "published, quoted", "",
     ),
     "wmm_caution_below_nt": (
-        6000.0, "nT", "horizontal field under which the modelled variation is to be used with caution",
+        6000.0, "nT", "horizontal field under which the modeled variation is to be used with caution",
         "wmm2025-report", "blackout zones", "published, quoted", "",
     ),
 }

@@ -105,15 +105,15 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         "rtca-do-229", "ionospheric grid", "from memory", "those rules are not computed here",
     ),
     "npa_delay_equator_m": (
-        9.0, "m", "vertical ionospheric error without a grid, under 20 deg of magnetic latitude",
+        9.0, "m", "vertical ionospheric error without a grid, under 20° of magnetic latitude",
         "maast", "usrprocess.m", "published", "",
     ),
     "npa_delay_middle_m": (
-        4.5, "m", "vertical ionospheric error without a grid, 20 to 55 deg of magnetic latitude",
+        4.5, "m", "vertical ionospheric error without a grid, 20 to 55° of magnetic latitude",
         "maast", "usrprocess.m", "published", "",
     ),
     "npa_delay_pole_m": (
-        6.0, "m", "vertical ionospheric error without a grid, over 55 deg of magnetic latitude",
+        6.0, "m", "vertical ionospheric error without a grid, over 55° of magnetic latitude",
         "maast", "usrprocess.m", "published", "",
     ),
     "npa_latitude_equator_deg": (

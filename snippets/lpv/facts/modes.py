@@ -49,7 +49,7 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     "localizer_tuned_effect": (
         "inhibits GPS navigation", "", "what any tuned ILS frequency does in some installations",
         "aim-2023", "5-4-5.k.3 NOTE", "published",
-        "an ILS is tuned only on the intermediate segment, PFAF active; a VOR again for a GPS missed approach",
+        "an ILS is tuned only on the intermediate segment, with the FAF active; a VOR again for a GPS missed approach",
     ),
     "missed_sequenced_by": (
         "receiver", "", "what sequences past the missed approach point if the missed approach is an RNAV one",

@@ -32,7 +32,7 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         "aim-2023", "5-3-8", "from memory", "",
     ),
     "hold_bank_deg": (
-        25.0, "deg", "bank in a hold with a flight director", "aim-2023", "5-3-8", "from memory", "30 deg without one",
+        25.0, "deg", "bank in a hold with a flight director", "aim-2023", "5-3-8", "from memory", "30° without one",
     ),
     "hold_inbound_s": (
         60.0, "s", "time of the inbound leg of a hold at and below 14 000 ft", "aim-2023", "5-3-8", "from memory",

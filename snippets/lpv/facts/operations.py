@@ -55,7 +55,7 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     ),
     # Missed approach, when and where
     "missed_at_once": (
-        "until touchdown", "", "how long a lost requirement below the minimum means a missed approach at once",
+        "until touchdown", "", "how long a requirement lost below the minimum means an immediate missed approach",
         "cfr-14-91", "91.175(e)", "published", "",
     ),
     "missed_point_with_path": (
@@ -67,7 +67,7 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         "aim-2019", "5-4-21.b", "published", "fly to it at or above the minimum; an early turn is not allowed for",
     ),
     "missed_altitude_set": (
-        "once the path is captured", "", "when the missed approach altitude is set for the autopilot",
+        "once the glidepath is captured", "", "when the missed approach altitude is set for the autopilot",
         "trade", "", "common practice", "the operator's procedures have the real rule",
     ),
     "direct_if_angle_deg": (
@@ -75,7 +75,7 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         "aim-2026", "5-4-6.h.6-7", "published", "",
     ),
     "direct_if_notice_nm": (
-        5.0, "NM", "distance from the fix at which a clearance direct to the IF is to be expected at the latest",
+        5.0, "NM", "latest distance from the fix at which a clearance direct to the IF is to be expected",
         "aim-2026", "5-4-6.h.6-7", "published", "",
     ),
     "direct_inside_if_angle_deg": (
@@ -99,9 +99,9 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         "ifh", "ILS", "published, quoted", "9 to 12 as quoted",
     ),
     "sbas_false_paths": (
-        "none", "", "false paths beside the one that the data block defines",
+        "none", "", "false glidepaths besides the one that the data block defines",
         "icao-annex-10", "from the path's definition by data, Att. D, Table D-1", "derived",
-        "the path is computed, not radiated; no text says so",
+        "the glidepath is computed, not radiated; no text says so",
     ),
     # Missed approach, climb
     "missed_gradient_ft_per_nm": (

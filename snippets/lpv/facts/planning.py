@@ -15,7 +15,7 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         3.0, "SM", "least forecast visibility without an alternate", "iph", _RULE, "published", "",
     ),
     "no_alternate_window_h": (
-        1.0, "h", "time before and after the ETA that the forecast must hold", "iph", _RULE, "published", "",
+        1.0, "h", "time before and after the ETA that the forecast must cover", "iph", _RULE, "published", "",
     ),
     # Notices
     "notice_window_h": (
@@ -106,7 +106,7 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         "easa-air-ops", _EASA, "from memory", "this half of the rule was not seen",
     ),
     "easa_no_alternate_window_h": (
-        1.0, "h", "time before and after the ETA that the forecast must hold",
+        1.0, "h", "time before and after the ETA that the forecast must cover",
         "easa-air-ops", _EASA, "published, quoted", "",
     ),
     "easa_no_alternate_flight_h": (
@@ -163,15 +163,15 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         "clear", "aim-2026", "5-4-20.b.2", "published", "that it counts from the threshold is from memory",
     ),
     "pofz_ceiling_below_ft": (
-        250.0, "ft", "ceiling below which the precision obstacle free zone is to be clear",
+        250.0, "ft", "ceiling below which the precision obstacle free zone must be clear",
         "aim-2026", "5-4-20.b.2", "published", "or the visibility is under its own limit",
     ),
     "pofz_visibility_below_sm": (
-        0.75, "SM", "visibility below which the precision obstacle free zone is to be clear",
+        0.75, "SM", "visibility below which the precision obstacle free zone must be clear",
         "aim-2026", "5-4-20.b.2", "published", "or the runway visual range under its own limit",
     ),
     "pofz_rvr_below_ft": (
-        4000.0, "ft", "runway visual range below which the precision obstacle free zone is to be clear",
+        4000.0, "ft", "runway visual range below which the precision obstacle free zone must be clear",
         "aim-2026", "5-4-20.b.2", "published", "",
     ),
     "pofz_lowest_hat_ft": (

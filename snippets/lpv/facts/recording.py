@@ -20,7 +20,7 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     # Samples that do not fit together
     "recording_gap_s": _ours(
         10.0, "s", "time between two samples above which nothing is drawn or derived between them",
-        "longer where a recording has few samples: `recording_gap_intervals` of them",
+        "longer where samples are few, as the next figure says",
     ),
     "recording_gap_intervals": _ours(
         2.5, "", "usual intervals between samples that make a gap, where that is longer",
@@ -53,33 +53,33 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         "half a hectopascal near sea level",
     ),
     "recording_ground_ft": _ours(
-        20.0, "ft", "difference between the height of a recording on the runway and the threshold's that says nothing",
+        20.0, "ft", "difference between the recorded height on the runway and the threshold's that is ignored",
         "the runway's slope, and the antenna above the wheels",
     ),
     # What is told
-    "recording_near_da_ft": _ours(300.0, "ft", "height above the minimum from which being below the path is told"),
+    "recording_near_da_ft": _ours(300.0, "ft", "height above the minimum from which flight below the glidepath is reported"),
     "recording_cold_c": _ours(
         0.0, "deg C", "temperature at the airport under which a debrief sets the true altitude beside the charted one",
         "warmer only where the chart itself asks for additions",
     ),
-    "recording_climb_ft": _ours(100.0, "ft", "climb above the lowest altitude that is told as a go-around"),
+    "recording_climb_ft": _ours(100.0, "ft", "climb above the lowest altitude that is reported as a go-around"),
     "recording_touch_ft": _ours(
-        50.0, "ft", "height above the threshold, at and beyond it, below which the end is told as a landing",
+        50.0, "ft", "height above the threshold, at and past it, below which a landing is reported",
         "without a radio altimeter nothing finer can be said",
     ),
-    "recording_ground_s": _ours(8.0, "s", "time at one height near the runway's that counts as on the ground"),
+    "recording_ground_s": _ours(8.0, "s", "time at a constant height near the runway's that counts as on the ground"),
     "recording_level_fpm": _ours(200.0, "ft/min", "rate, climbing or descending, up to which flight counts as level"),
     "recording_level_s": _ours(8.0, "s", "longest level flight at or below a decision altitude"),
     "recording_level_above_ft": _ours(60.0, "ft", "height above the decision altitude from which level flight counts"),
     "recording_settled_s": _ours(
-        20.0, "s", "time after the highest altitude without which the climb of a go-around counts as going on",
+        20.0, "s", "time after the highest altitude less than which the climb of a go-around counts as unfinished",
     ),
     "recording_corner_nm": _ours(
-        2.0, "NM", "distance from the ends of a leg within which a recording is not held to it",
+        2.0, "NM", "distance from the ends of a leg within which a recording is not compared with it",
         "a turn by a fix cuts the corner",
     ),
     "recording_altitude_ft": _ours(
-        100.0, "ft", "altitude off the charted one that is within tolerance",
+        100.0, "ft", "deviation from a charted altitude that is within tolerance",
         "as in checks of instrument pilots, from memory",
     ),
     "touchdown_zone_ft": (
@@ -91,6 +91,6 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         "limit below a barometric path in performance-based navigation, 22 m", "from memory", "",
     ),
     "recording_offset_share": _ours(
-        0.25, "", "spread of a deviation, as a share of it, up to which it is told as a constant offset",
+        0.25, "", "spread of a deviation, as a share of it, up to which it is reported as a constant offset",
     ),
 }

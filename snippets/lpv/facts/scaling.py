@@ -50,27 +50,27 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     ),
     # Vertical, SBAS approach
     "lpv_vertical_share": (
-        0.25, "", "full-scale path deviation of LPV as a share of the glidepath angle",
+        0.25, "", "full-scale glidepath deviation of LPV as a share of the glidepath angle",
         "rtca-do-229", "2.2.4.4", "from memory", "no public text found",
     ),
     "lpv_vertical_cap_m": (
-        150.0, "m", "greatest full-scale path deviation of LPV",
+        150.0, "m", "greatest full-scale glidepath deviation of LPV",
         "rtca-do-229", "2.2.4.4", "from memory", "no public text found",
     ),
     "lpv_vertical_floor_m": (
-        15.0, "m", "least full-scale path deviation of LPV",
+        15.0, "m", "least full-scale glidepath deviation of LPV",
         "rtca-do-229", "2.2.4.4", "from memory", "no public text found",
     ),
     "lnav_vnav_vertical_share": (
-        0.25, "", "full-scale path deviation of LNAV/VNAV with SBAS as a share of the glidepath angle",
+        0.25, "", "full-scale glidepath deviation of LNAV/VNAV with SBAS as a share of the glidepath angle",
         "rtca-do-229", "2.2.3.4", "from memory", "no public text found",
     ),
     "lnav_vnav_vertical_cap_m": (
-        150.0, "m", "greatest full-scale path deviation of LNAV/VNAV with SBAS",
+        150.0, "m", "greatest full-scale glidepath deviation of LNAV/VNAV with SBAS",
         "rtca-do-229", "2.2.3.4", "from memory", "no public text found",
     ),
     "lnav_vnav_vertical_floor_m": (
-        45.0, "m", "least full-scale path deviation of LNAV/VNAV with SBAS",
+        45.0, "m", "least full-scale glidepath deviation of LNAV/VNAV with SBAS",
         "rtca-do-229", "2.2.3.4", "from memory", "no public text found",
     ),
     # Scales

@@ -47,7 +47,7 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         "jo-6850-2b", "MALSR", "from memory", "five flashers, out to 2400 ft",
     ),
     "als_odals_ft": (
-        1500.0, "ft", "outermost of the flashers of ODALS on the centreline",
+        1500.0, "ft", "outermost of the flashers of ODALS on the centerline",
         "jo-7110-65", "Pilot/Controller Glossary", "published", "",
     ),
     "als_odals_spacing_ft": (

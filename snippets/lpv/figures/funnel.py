@@ -134,7 +134,7 @@ def _drawn(scales: Scale, distance_nm: float, course_ft: float, path_ft: float, 
     course = [(nm, scales.course_ft(nm)) for nm in places], [(nm, scales.localizer_ft(nm)) for nm in places]
     path = [(nm, scales.path_ft(nm)) for nm in places], [(nm, scales.glide_slope_ft(nm)) for nm in places]
     _one(sheet, UPPER, course, (distance_nm, course_ft), full, ("", "right of the course, ft"))
-    _one(sheet, LOWER, path, (distance_nm, path_ft), full, ("to the threshold, NM", "above the path, ft"))
+    _one(sheet, LOWER, path, (distance_nm, path_ft), full, ("to the threshold, NM", "above the glidepath, ft"))
     return sheet
 
 
@@ -174,7 +174,7 @@ FIGURES = (
         inputs=(
             Number("distance_nm", "Distance to the threshold", "NM", 0, 15, 0.1, 3.0),
             Number("course_ft", "Right of the course (left: minus)", "ft", -6000, 6000, 20, 200),
-            Number("path_ft", "Above the path (below: minus)", "ft", -500, 500, 5, -40),
+            Number("path_ft", "Above the glidepath (below: minus)", "ft", -500, 500, 5, -40),
             Choice("scale", "Dots to a side", (("2", "two"), ("5", "five")), "2"),
             Choice("flown", "Flown", (("procedure", "the whole procedure"), ("vectors", "vectors to final")),
                    "procedure"),

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from pathlib import Path
 
-from lpv.core.text import fact_text, plural
+from lpv.core.text import capitalized, fact_text, plural
 from lpv.facts import FACTS, Fact
 from lpv_site.checks.check_table import source_text
 from lpv_site.text.text import escape, fact_id, front_matter
@@ -86,7 +86,7 @@ def build_memory_page() -> str:
 
 
 def _row(fact: Fact) -> str:
-    remark = f" {escape(fact.remark)}." if fact.remark else ""
+    remark = f" {escape(capitalized(fact.remark))}." if fact.remark else ""
     return (
         f'<div class="hb-fact" markdown="0"><b>{fact_text(fact)}</b> {escape(fact.what)}.{remark}<br>'
         f'Look in: {source_text(fact.source, fact.place)} · '

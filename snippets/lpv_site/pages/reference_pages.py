@@ -7,7 +7,7 @@ from functools import partial
 from pathlib import Path
 
 from lpv.core.errors import DataError, Fault
-from lpv.core.text import fact_text
+from lpv.core.text import capitalized, fact_text
 from lpv.facts import FACTS, STATUSES, SUBJECTS, Fact, fact
 from lpv.facts.sources import SOURCES
 from lpv_site.checks.check_table import check_table, source_text
@@ -76,7 +76,7 @@ def build_facts_page() -> str:
 
 
 def _fact_row(row: Fact) -> str:
-    remark = f" {escape(row.remark)}." if row.remark else ""
+    remark = f" {escape(capitalized(row.remark))}." if row.remark else ""
     if row.ours:
         ours = f"{fact_text(row.ours)}, {source_text(row.ours.source, row.ours.place)} · {row.ours.status}"
         remark += f" <b>This figure is {escape(overridden(row))}</b>; the handbook has {ours}."
