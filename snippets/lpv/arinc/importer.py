@@ -199,7 +199,7 @@ def _report(summary: Summary, options: argparse.Namespace) -> None:
 
 def _order(argv: list[str]) -> tuple[Order, argparse.Namespace]:
     parser = argparse.ArgumentParser(
-        "lpv import", description="Approach files from ARINC 424 records.", epilog=CODES)
+        "lpv import", description="Write approach files from coded (ARINC 424) records.", epilog=CODES)
     parser.add_argument("file", metavar="FILE", help="records of 132 columns, such as the FAA's CIFP")
     parser.add_argument("--airport", default="", metavar="XXXX", help="only this airport; alone, all with SBAS")
     choice = parser.add_mutually_exclusive_group()

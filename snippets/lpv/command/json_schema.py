@@ -157,7 +157,7 @@ def main(argv: list[str], kinds: Kinds = RECORDS) -> int:
     """Print one schema, or write all into a folder; 0 done, 2 wrong arguments."""
     listed = "; ".join(f"{name}: {what}" for name, (_, _, what) in kinds.items())
     parser = argparse.ArgumentParser(
-        "lpv schema", description="JSON Schemas of the data files, for editors.",
+        "lpv schema", description="Print the JSON Schema of a kind of data file, for editors.",
         epilog=f"Kinds: {listed}. Exit code: 0 done; 2 wrong arguments.")
     choice = parser.add_mutually_exclusive_group(required=True)
     choice.add_argument("kind", nargs="?", choices=[*kinds], metavar="KIND", help="print the schema of one kind")

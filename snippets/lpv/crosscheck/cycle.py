@@ -263,7 +263,7 @@ def as_json(comparison: Comparison) -> str:
 def main(argv: list[str]) -> int:
     """Print what changed from one folder to another; the exit code says whether a stop is in it."""
     parser = argparse.ArgumentParser(
-        "lpv cycle", description="What changed between two data cycles.",
+        "lpv cycle", description="Compare one data cycle with the next.",
         epilog="Exit code: 0 no stop among the changes; 1 a stop; 2 faulty files.")
     parser.add_argument("old", metavar="OLD", help="approach files of the previous cycle (folder)")
     parser.add_argument("new", metavar="NEW", help="approach files of the new cycle (folder)")

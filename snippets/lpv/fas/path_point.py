@@ -77,7 +77,7 @@ HEADINGS = (
 def main(argv: list[str]) -> int:
     """Print the path points of the files named; 0 if all are good, 1 if one is not, 2 if a file cannot be read."""
     parser = argparse.ArgumentParser(
-        "lpv path-point", description="The path points of coded (ARINC 424) files, their remainders checked.",
+        "lpv path-point", description="List the path points of coded (ARINC 424) files, and check their remainders.",
         epilog="Exit code: 0 all good; 1 a path point cannot be used; 2 wrong arguments, or an unreadable file.")
     parser.add_argument("files", nargs="+", metavar="FILE", help="file of records")
     return max([_report(name) for name in parser.parse_args(argv).files])

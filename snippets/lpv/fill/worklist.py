@@ -110,7 +110,7 @@ def read_used(path: Path | None) -> dict[str, int]:
 def main(argv: list[str]) -> int:
     """The command."""
     parser = argparse.ArgumentParser(
-        "lpv worklist", description="What is still to be filled from charts, and to be verified.",
+        "lpv worklist", description="List what is to be filled from charts, and to be verified.",
         epilog="Exit code: 0 nothing left; 1 values left; 2 faulty files.")
     parser.add_argument("folder", type=Path, metavar="FOLDER", help="folder of approach files")
     parser.add_argument("--used", type=Path, metavar="FILE", help='how often each is flown, lines "file,flights"')

@@ -141,7 +141,7 @@ def _column(text: str) -> tuple[str, str]:
 
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
-        "lpv track", description="A recorded flight against an approach. Nothing is sent anywhere.",
+        "lpv track", description="Debrief a recorded flight against its approach. Nothing is sent anywhere.",
         epilog="Exit code: 0 judged; 1 judged, with remarks about the recording; 2 a file has faults, or the "
         "recording holds no such approach.")
     parser.add_argument("file", type=Path, metavar="FILE", help="recording: CSV, JSON, GPX, KML or IGC")
@@ -155,7 +155,7 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--joined", default=JOINED[0], choices=JOINED, help="by the procedure or on vectors")
     parser.add_argument("--minimum", type=float, metavar="FT", help="decision altitude used, if not the chart's")
     parser.add_argument("--number", type=int, metavar="N", help="which approach of the recording; else the last")
-    parser.add_argument("--level", default="", choices=("", *LEVEL_NAMES), help="level flown, if not the best one")
+    parser.add_argument("--level", default="", choices=LEVEL_NAMES, help="level flown, if not the best one")
     parser.add_argument("--receiver", default=RECEIVERS[0], choices=RECEIVERS, help="what computed the positions")
     parser.add_argument("--limit-dots", type=float, metavar="DOTS", help="your own limit of deviations, else one dot")
     parser.add_argument("--limit-rate", type=float, metavar="FPM", help="your own limit of descent, ft/min, else 1000")
