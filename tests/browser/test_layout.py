@@ -134,6 +134,24 @@ def test_problems_section_one_tap_from_title(phone_page, address):
     assert 0 <= top < PHONE["viewport"]["height"] / 2
 
 
+NOT_ITS_OWN = """(rows) => rows.filter((row) => {
+  row.scrollIntoView({block: "center"});
+  const box = row.getBoundingClientRect(), at = (y) => document.elementFromPoint(box.left + 20, y).closest("a");
+  return box.height < 43.5 || at(box.top + 2) !== row || at(box.bottom - 2) !== row;
+}).map((row) => row.textContent)"""
+
+
+@pytest.mark.parametrize(("name", "rows"), [
+    ("tasks/", ".hb-rows li > a"), ("debrief/", "li > a:has(+ .hb-code)"), ("approaches/", ".hb-index li > a"),
+])
+def test_row_answers_over_its_whole_height(phone_page, address, name, rows):
+    """At both edges a row leads where its words say, not to its neighbour."""
+    phone_page.goto(address + name)
+    links = phone_page.locator(f"article {rows}")
+    assert links.count() >= 5
+    assert links.evaluate_all(NOT_ITS_OWN) == []
+
+
 def test_menu_suits_thumbs(phone_page, address):
     phone_page.goto(address)
     phone_page.locator(".md-header__button[for=__drawer]").click()

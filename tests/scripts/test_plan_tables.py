@@ -81,7 +81,7 @@ def test_lines_of_day():
 def test_best_line_by_level_and_approval():
     """No higher than the level announced; the barometric path where only LNAV is announced and it is approved."""
     assert printed(lines.show()) == ["The best line, where the chart prints LPV, LNAV/VNAV and LNAV:", [
-        ["announced", "> approved for LPV", "> SBAS, no LPV", "> GPS, baro-VNAV"], ["LPV", "**LPV**", "", ""],
+        ["annunciated", "> approved for LPV", "> SBAS, no LPV", "> GPS, baro-VNAV"], ["LPV", "**LPV**", "", ""],
         ["LNAV/VNAV", "**LNAV/VNAV**", "**LNAV/VNAV**", ""],
         ["LNAV", "**LNAV**", "**LNAV**", "**LNAV/VNAV**"], ["none", "none", "none", "none"]]]
 
