@@ -246,7 +246,8 @@ FACTS: "dict[str, Row]" = {
         "published ones of 35 to 60 ft are known",
     ),
     "tch_stop_below_ft": _ours(
-        15.0, "ft", "threshold crossing height to stop below", "the wheels of a large aircraft are that far below the antenna",
+        15.0, "ft", "threshold crossing height to stop below",
+        "the wheels of a large aircraft are that far below the antenna",
     ),
     "tch_stop_above_ft": _ours(
         100.0, "ft", "threshold crossing height to stop above", "meters taken for feet, or a threshold out of place",

@@ -35,11 +35,13 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     "drill_sequence_min": _ours(2.0, "min", "counted for a sequence", ""),
     "drill_number_min": _ours(1.0, "min", "counted for a number", ""),
     # How near an answer has to be, where no limit of the checks says it.
-    "drill_rate_fpm": _ours(50.0, "ft/min", "error allowed in a rate of descent", "a needle's width, and 25 ft in 30 s"),
+    "drill_rate_fpm": _ours(
+        50.0, "ft/min", "error allowed in a rate of descent", "a needle's width, and 25 ft in 30 s"),
     "drill_hold_s": _ours(5.0, "s", "error allowed in a time outbound", "the next circuit corrects that much"),
     "drill_added_kt": _ours(1.0, "kt", "error allowed in what is added to VREF", "a target is set to a knot"),
     "drill_climb_low_fpm": _ours(
-        25.0, "ft/min", "error allowed in a climb rate, too low", "too low misses the gradient: half of a needle's width"),
+        25.0, "ft/min", "error allowed in a climb rate, too low",
+        "too low misses the gradient: half of a needle's width"),
     "drill_climb_high_fpm": _ours(
         100.0, "ft/min", "error allowed in a climb rate, too high", "too high costs nothing but thrust"),
     "drill_setting_percent": _ours(

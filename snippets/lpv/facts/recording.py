@@ -57,7 +57,8 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         "the runway's slope, and the antenna above the wheels",
     ),
     # What is told
-    "recording_near_da_ft": _ours(300.0, "ft", "height above the minimum from which flight below the glidepath is reported"),
+    "recording_near_da_ft": _ours(
+        300.0, "ft", "height above the minimum from which flight below the glidepath is reported"),
     "recording_cold_c": _ours(
         0.0, "deg C", "temperature at the airport under which a debrief sets the true altitude beside the charted one",
         "warmer only where the chart itself asks for additions",

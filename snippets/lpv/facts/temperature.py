@@ -90,7 +90,7 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     ),
     "cold_rule_share_per_10_c": (
         0.04, "", "share of the height for each 10 °C below standard, by the rule of thumb",
-        "icao-8168-1", "Part III Sec 1 Ch 4.3", "published, quoted", "safe above −15 °C",
+        "icao-8168-1", "Part III Sec 1 Ch 4.3", "published, quoted", "safe while warmer than 15 °C below zero",
     ),
     # Cold-temperature correction, logarithmic formula
     "log_lapse_rate_k_per_ft": (

@@ -192,7 +192,8 @@ def as_json(done: Round) -> str:
 def main(argv: list[str]) -> int:
     """The command; returns the exit code."""
     parser = argparse.ArgumentParser(
-        "lpv round", description="Work through a new data cycle: import, carry over, list, check, bulletin.", epilog=CODES)
+        "lpv round", description="Work through a new data cycle: import, carry over, list, check, bulletin.",
+        epilog=CODES)
     parser.add_argument("file", type=Path, metavar="FILE", help="records of the new cycle")
     parser.add_argument("--old", type=Path, required=True, metavar="FOLDER", help="files of the previous cycle")
     parser.add_argument("--out", type=Path, required=True, metavar="FOLDER", help="folder for the new files")
