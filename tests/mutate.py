@@ -66,6 +66,7 @@ WHOLE = {
         "tests/lpv/calculators/test_calculators.py"),
     "lpv.figures": (
         "tests/lpv/figures/test_findings_by_hand.py", "tests/lpv/figures/test_drawings_by_hand.py",
+        "tests/lpv/figures/test_values_drawn_by_hand.py",
         "tests/lpv/forms/test_declared.py", FIGURES_DRAWN),
     "lpv.simulate": ("tests/lpv/simulate/test_flight_stories.py", "tests/lpv/simulate/test_played_flights.py"),
     "lpv.drill": ("tests/lpv/drill/test_drill.py",),
