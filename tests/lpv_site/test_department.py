@@ -1,5 +1,6 @@
 """A department's folder in this process: what it changes in the site, which files are its own, and what is told."""
 
+import hashlib
 from pathlib import Path
 from types import SimpleNamespace as Stub
 
@@ -228,3 +229,12 @@ def test_examples_are_own_filled_and_at_most_five(own):
     assert data.example().slug == data.example_files(files.OURS)[1][0].stem
     with pytest.raises(LookupError, match="holds no LPV approach"):
         data._example(docs / "none")
+
+
+def test_hash_of_files_made_from_names_and_bytes(tmp_path):
+    for name, text in (("a/b.toml", "x = 1\n"), ("c.csv", "é")):
+        write(tmp_path, name, text)
+    paths = [tmp_path / "a/b.toml", tmp_path / "c.csv"]
+    expected = hashlib.sha256("a/b.toml 6 x = 1\nc.csv 2 é".encode()).hexdigest()
+    assert data.hash_of(paths, tmp_path) == expected
+    assert data.hash_of(reversed(paths), tmp_path) != expected
