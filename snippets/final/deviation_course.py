@@ -2,6 +2,7 @@
 
 from lpv.core.text import quantity
 from lpv.decide.final_path import pfaf_distance_nm
+from lpv.facts import value
 from lpv.path.deviation import final_cap_distance_nm, procedure_full_scale_ft, vectors_full_scale_ft
 from lpv.path.ils_scale import localizer_full_scale_ft
 from lpv_site.department.data import example
@@ -23,8 +24,9 @@ def show() -> Shown:
         return localizer_full_scale_ft(distance_nm, geometry.garp_distance_ft)
 
     at_pfaf, at_threshold = quantity(procedure_ft(pfaf_nm), "ft"), quantity(procedure_ft(0.0), "ft")
+    far_out = quantity(value("terminal_full_scale_nm"), "NM")
     return Shown(finding_and_table(
-        finding=f"With the whole procedure flown, full scale shrinks from 1 NM to {at_pfaf} at the FAF and "
+        finding=f"With the whole procedure flown, full scale shrinks from {far_out} to {at_pfaf} at the FAF and "
         f"{at_threshold} at the threshold, where it stops narrowing; inside the FAF it matches an ILS.",
         headers=["to threshold", "LPV, procedure", "LPV, vectors", "ILS"],
         rows=[(quantity(nm, "NM"), *(quantity(full_ft, "ft") for full_ft in (

@@ -13,7 +13,8 @@ from lpv_site.figures.figure import COLOURS, figure
 from lpv_site.text.shown import Shown, Value
 
 AIRSPEEDS_KT, SHOWN_KT, WIND_KT, ROOM_KT, ROOM_FPM = range(100, 190, 10), 140, 20, 32, 40
-WINDS = ((WIND_KT, "20 kt tail", "second"), (0, "calm", "first"), (-WIND_KT, "20 kt head", "third"))
+WIND = quantity(WIND_KT, "kt")
+WINDS = ((WIND_KT, f"{WIND} tail", "second"), (0, "calm", "first"), (-WIND_KT, f"{WIND} head", "third"))
 
 
 def show() -> Shown:

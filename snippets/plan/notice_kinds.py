@@ -5,7 +5,7 @@ from lpv.notices.kinds import KINDS, SOURCE, Kind
 from lpv_site.checks.check_table import source_text
 from lpv_site.pages.notice_pages import name_words, published_forms
 from lpv_site.text.shown import Shown
-from lpv_site.text.text import escape
+from lpv_site.text.text import escape, verbatim
 
 
 def show() -> Shown:
@@ -17,7 +17,7 @@ def show() -> Shown:
 def _block(kind: Kind) -> str:
     name, form = name_words(kind), published_forms().get(kind)
     lines = [f"**{escape(capitalized(name))}**"]
-    lines += [f"<code>{escape(form)}</code>"] if form else []
+    lines += [f"<code>{verbatim(form)}</code>"] if form else []
     lines += [f"{escape(kind.means)} **{escape(kind.plan)}** {escape(kind.told)}".rstrip()]
     lines += [f"{escape(source_text(SOURCE))}, {escape(kind.place)}."] if kind.place else []
     return "\n\n".join(lines) + "\n"

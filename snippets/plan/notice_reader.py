@@ -6,7 +6,7 @@ from lpv_site.pages.notice_pages import name_words
 from lpv_site.pages.plan_sheet import example_case
 from lpv_site.text.shown import Shown
 from lpv_site.text.table import stacked
-from lpv_site.text.text import escape
+from lpv_site.text.text import escape, verbatim
 
 # Of the example's airport, procedure and day; all of them invented.
 TEXTS = (
@@ -32,5 +32,6 @@ def show() -> Shown:
         effect = reading(case, notice, "destination")
         words = f"not understood: {', '.join(effect.unread)}" if effect.in_doubt and effect.unread else ""
         pairs = [("kind", name_words(effect.notice.kind)), ("effect", effect_words(effect)), ("words", words)]
-        entries.append((f"<code>{escape(notice.text)}</code>", [(name, escape(text)) for name, text in pairs if text]))
+        kept = [(name, escape(text)) for name, text in pairs if text]
+        entries.append((f"<code>{verbatim(notice.text)}</code>", kept))
     return Shown(stacked(entries))

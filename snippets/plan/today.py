@@ -3,7 +3,7 @@
 from lpv.core import airac
 from lpv_site.department.data import example
 from lpv_site.text.shown import Shown
-from lpv_site.text.text import escape
+from lpv_site.text.text import verbatim
 
 COUNT = 66  # five years from the example's cycle on
 
@@ -14,6 +14,6 @@ def show() -> Shown:
     first = cycles[0]
     rows = " ".join(f"{cycle.ident}/{airac.iso(cycle.effective)}/{airac.iso(cycle.expiry - 1)}" for cycle in cycles)
     return Shown(
-        f'<div class="hb-today" data-cycles="{escape(rows)}"><strong>Cycle {first.ident}</strong>, that of the '
+        f'<div class="hb-today" data-cycles="{verbatim(rows)}"><strong>Cycle {first.ident}</strong>, that of the '
         f"approaches shown here: from {airac.iso(first.effective)} until {airac.iso(first.expiry - 1)}.</div>\n"
     )

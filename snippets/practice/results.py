@@ -7,7 +7,7 @@ from lpv_site.briefing.card import CAUTION
 from lpv_site.figures.figure import set_aside
 from lpv_site.pages.drill_choices import kinds
 from lpv_site.text.shown import Shown
-from lpv_site.text.text import escape
+from lpv_site.text.text import verbatim
 
 HEADS = ("drill", "kind", "points", "day")
 LINES = ("Trainee", "Instructor", "Date", "Discussed", "Achieved, or again by")
@@ -15,7 +15,7 @@ LINES = ("Trainee", "Instructor", "Date", "Discussed", "Achieved, or again by")
 
 def show() -> Shown:
     """The sheet, empty until the page's script has read the address."""
-    known = escape(json.dumps({"kinds": kinds(), "full": int(value("drill_full_points"))}))
+    known = verbatim(json.dumps({"kinds": kinds(), "full": int(value("drill_full_points"))}))
     heads = "".join(f'<th scope="col">{head}</th>' for head in HEADS)
     lines = "".join(f"<p>{line}</p>" for line in LINES)
     html = (

@@ -135,7 +135,7 @@ def test_unusual_approach_explained_in_words(approach):
 
 
 @pytest.mark.parametrize(("name", "section", "words"), [
-    ("PFAF beyond every scale", "altimeter", "found 150.00 NM"),
+    ("PFAF beyond every scale", "altimeter", "found 150.00\u202fNM"),
     ("airport above the altimeter's domain", "altimeter", "altimeter source elevation"),
     ("lateral only, no altitude at the PFAF", "rate", "altitude at the FAF: found none"),
     ("DA behind the threshold", "decision", "cannot be computed"),

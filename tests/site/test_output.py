@@ -34,7 +34,7 @@ class Page(HTMLParser):
 
     def __init__(self, text):
         super().__init__()
-        self.tags, self.text, self.title, self._open = [], [], "", []
+        self.tags, self.text, self.words, self.title, self._open = [], [], [], "", []
         self.feed(text)
 
     def handle_starttag(self, tag, attributes):
@@ -52,7 +52,10 @@ class Page(HTMLParser):
             return
         if "svg" not in inside and "title" in inside:
             self.title += data
-        self.text.append((data, "code" in inside or "pre" in inside))
+        in_code = "code" in inside or "pre" in inside
+        self.text.append((data, in_code))
+        if not in_code and "nav" not in inside:  # the theme writes headings again in its lists, spaces as it likes
+            self.words.append(data)
 
     def all(self, wanted):
         return [attributes for tag, attributes, _ in self.tags if tag == wanted]
@@ -116,6 +119,22 @@ def test_no_meaningless_value(pages):
     odd = re.compile(r"\b(?:nan|inf|None|undefined)\b(?! )")
     assert not faults(pages, lambda page: [
         data.strip() for data, is_code in page.text if not is_code and odd.fullmatch(data.strip())])
+
+
+# A figure and its unit are parted by a narrow space, a percent sign by none; a minus sign is no hyphen.
+TYPED = re.compile(r"\d[ \u00a0](?:ft/min|ft/NM|ft|NM|kt|SM|hPa|inHg|MHz|kHz|lb|km|min|dots?|°C|deg|%)(?![\w/])"
+                   r"|(?<![^\s(,;])-\d")
+
+
+def test_every_figure_written_one_way(pages):
+    def typed(page):
+        listed = {" ".join(data.split()) for data in page.words if "\u202f" in data}  # headings, in lists of them
+        return [data[max(0, match.start() - 30):match.end() + 10]
+                for data in page.words if data not in listed for match in TYPED.finditer(data)]
+
+    assert faults(pages, typed) == {}
+    assert all(map(TYPED.search, ("1 NM", "a 5 % share", "(-12\u202f°C", "300 ft.", "10 -20")))
+    assert not any(map(TYPED.search, ("1\u202fNM", "5%", "\u221212\u202f°C", "RWY 09-27", "LNAV-2", "9 ftx")))
 
 
 def test_ids_unique(pages):

@@ -48,7 +48,7 @@ from lpv.aircraft.schema import (
 )
 from lpv.approach.schema import FaultRow
 from lpv.core.errors import DomainError, in_range
-from lpv.core.text import trimmed_quantity
+from lpv.core.text import degrees, exact, quantity, trimmed_quantity
 from lpv.core.units import FPM_PER_KT
 from lpv.decide.category import category_for_vref
 from lpv.decide.stabilised import Gate
@@ -63,6 +63,10 @@ from lpv.motion.energy import gravity_kt_per_s, level_deceleration_kt_per_s
 CLEAN = "clean"
 USUAL_ANGLE_DEG = 3.0
 NO_LIMIT_KT = 999.0
+
+
+def _kt_per_s(rate: float) -> str:
+    return trimmed_quantity(rate, "kt/s", 0.001)
 
 
 def _label(neutral: str) -> str:
@@ -151,8 +155,9 @@ class Aircraft:
         sine = min(1.0, climb_fpm / (speed_kt * FPM_PER_KT))
         if energy.GRAVITY_KT_PER_S * sine > thrust:
             most_fpm = thrust / energy.GRAVITY_KT_PER_S * speed_kt * FPM_PER_KT
-            yield ("go_around.climb_rate_fpm", f"{climb_fpm:g} ft/min at {speed_kt:g} kt",
-                   f"at most {most_fpm:.0f} ft/min with flying.thrust_kt_per_s = {thrust:g}", "Correct one of them.")
+            yield ("go_around.climb_rate_fpm", f"{quantity(climb_fpm, 'ft/min')} at {quantity(speed_kt, 'kt')}",
+                   f"at most {quantity(most_fpm, 'ft/min')} with flying.thrust_kt_per_s = {exact(thrust)}",
+                   "Correct one of them.")
 
     def _drag_values_faults(self, names: list[str]) -> Iterator[FaultRow]:
         for name in names:
@@ -164,14 +169,16 @@ class Aircraft:
             for kt, rate in self.drag_rows(other):
                 less = level_deceleration_kt_per_s(self.drag_rows(cleaner), kt)
                 if rate < less:
-                    yield ("drag", f'{rate:g} kt/s for "{other}" at {kt:g} kt, {less:g} kt/s for "{cleaner}"',
+                    yield ("drag", f'{_kt_per_s(rate)} for "{other}" at {quantity(kt, "kt")}, '
+                           f'{_kt_per_s(less)} for "{cleaner}"',
                            "more drag with more extended", "Correct one of them.")
         needed = gravity_kt_per_s(USUAL_ANGLE_DEG)
         target_kt = self.target_speeds_kt(self.landing.max_weight_lb)[names.index(self.landing.configuration) - 1]
         rate_kt_per_s = level_deceleration_kt_per_s(self.drag_rows(self.landing.configuration), target_kt)
         if rate_kt_per_s <= needed:
-            yield ("drag", f'{rate_kt_per_s:g} kt/s for "{self.landing.configuration}" at {target_kt:g} kt',
-                   f"more than {needed:.3f} kt/s, which gravity adds on a path of {USUAL_ANGLE_DEG:g} deg: with less "
+            landing, angle = self.landing.configuration, degrees(USUAL_ANGLE_DEG, 1)
+            yield ("drag", f'{_kt_per_s(rate_kt_per_s)} for "{landing}" at {quantity(target_kt, "kt")}',
+                   f"more than {_kt_per_s(needed)}, which gravity adds on a path of {angle}: with less "
                    "it gains speed there at idle and cannot hold its target", "Correct it.")
 
     def drag_rows(self, configuration: str) -> list[tuple[float, float]]:

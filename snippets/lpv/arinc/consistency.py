@@ -7,7 +7,7 @@ from lpv.arinc.legs import Leg, place
 from lpv.arinc.levels import ANNOUNCES, Levels
 from lpv.arinc.lines import TAILORED, Record
 from lpv.arinc.records import Lookup
-from lpv.core.text import number
+from lpv.core.text import number, quantity
 from lpv.fas.path_point_columns import height_m
 from lpv.fas.path_point_reader import PathPoint
 from lpv.geodesy import earth
@@ -89,7 +89,8 @@ def far_remarks(point: PathPoint, legs: list[Flown]) -> list[str]:
             segment.ltp_latitude_deg, segment.ltp_longitude_deg, leg.place.latitude_deg, leg.place.longitude_deg)
         remarks[leg.leg.fix] = ""
         if far_nm > FAR_NM:
-            remarks[leg.leg.fix] = f"{leg.leg.fix} lies {far_nm:.0f} NM from the threshold: compare its position."
+            far = quantity(far_nm, "NM")
+            remarks[leg.leg.fix] = f"{leg.leg.fix} lies {far} from the threshold: compare its position."
     return [words for words in remarks.values() if words]
 
 

@@ -4,6 +4,7 @@ from lpv.arinc import codes
 from lpv.arinc.columns import rnp_nm
 from lpv.arinc.flown import Flown, Measured
 from lpv.arinc.legs import Leg, Stated, stated
+from lpv.core.text import course_digits, field_number, trimmed
 
 COMPUTED = " (computed)"
 
@@ -22,20 +23,20 @@ def _course_words(flown: Flown) -> list[str]:
     holds = leg.terminator in codes.HOLDS
     if flown.course is not None:
         name = "inbound course" if holds else "heading" if leg.terminator in codes.HEADINGS else "course"
-        parts.append(f"{name} {flown.course.value:05.1f}{' true' if flown.course_is_true else ''}"
+        parts.append(f"{name} {course_digits(flown.course.value, 0.1)}{' true' if flown.course_is_true else ''}"
                      f"{_computed(flown.course)}")
     if holds:
         parts.append({"L": "left turns", "R": "right turns"}.get(leg.turn, "turns not coded"))
     if flown.length is not None:
         origin = f" from {leg.navaid}" if leg.navaid and leg.terminator in codes.TO_A_DME_DISTANCE else ""
-        parts.append(f"{flown.length.value:.1f} NM{_computed(flown.length)}{origin}")
+        parts.append(f"{field_number(flown.length.value, 0.1)} NM{_computed(flown.length)}{origin}")
     if flown.time_min is not None:
-        parts.append(f"{flown.time_min:.1f} min")
+        parts.append(f"{field_number(flown.time_min, 0.1)} min")
     if leg.navaid and leg.theta and leg.terminator in codes.BY_A_RADIAL:
-        far = f", {int(leg.rho) / 10:.1f} NM" if leg.rho and leg.terminator in codes.ARCS else ""
-        parts.append(f"radial {int(leg.theta) / 10:05.1f} of {leg.navaid}{far}")
+        far = f", {field_number(int(leg.rho) / 10, 0.1)} NM" if leg.rho and leg.terminator in codes.ARCS else ""
+        parts.append(f"radial {course_digits(int(leg.theta) / 10, 0.1)} of {leg.navaid}{far}")
     if leg.radius:
-        parts.append(f"radius {int(leg.radius) / 1000:.3f} NM about {leg.centre}")
+        parts.append(f"radius {field_number(int(leg.radius) / 1000, 0.001)} NM about {leg.centre}")
     return parts
 
 
@@ -68,4 +69,4 @@ def speed_words(leg: Leg) -> str:
 def rnp_words(leg: Leg) -> str:
     """The required navigation performance of a leg in words, "" for none."""
     rnp = rnp_nm(leg.rnp)
-    return "" if rnp is None else f"RNP {rnp:.2f}".rstrip("0").rstrip(".")
+    return "" if rnp is None else f"RNP {trimmed(rnp, 0.01)}"

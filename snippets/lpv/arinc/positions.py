@@ -8,6 +8,7 @@ import re
 from typing import NamedTuple
 
 from lpv.arinc.columns import angle_deg
+from lpv.core.text import quantity
 from lpv.geodesy import earth
 
 NEAR_NM = 300.0  # farther away no leg of an approach begins; a fix of the same name there is another one
@@ -114,7 +115,7 @@ def _one(entries: list[str], ident: str, how: str) -> Place | str:
     if len(places) > 1:
         return f"position of {ident} is ambiguous: the file has {len(places)}"
     if not places:
-        return f"position of {ident} is not in the file within {NEAR_NM:.0f} NM"
+        return f"position of {ident} is not in the file within {quantity(NEAR_NM, 'NM')}"
     entry = entries[0]
     place = _place(entry, how and _taken(ident, how, entry[:2], entry[21:]))
     return place or f"position of {ident} is unreadable"

@@ -10,6 +10,7 @@ from lpv.arinc.lines import AirportRecords, Record
 from lpv.arinc.procedure import Procedure, procedure
 from lpv.arinc.records import PLACES
 from lpv.core.errors import DataError
+from lpv.core.text import trimmed
 
 NOT_STATED = "not stated"
 NO_SEGMENT = "no path point, so no SBAS final approach segment"
@@ -96,5 +97,5 @@ def _authorized(records: list[Record], file: str) -> list[str]:
         levels = levels_of(split(records, file)[1], file)
     except DataError:
         return []
-    values = [f"RNP {value:.2f}".rstrip("0").rstrip(".") for value in levels.rnp_nm]
+    values = [f"RNP {trimmed(value, 0.01)}" for value in levels.rnp_nm]
     return [f"authorizes {', '.join([*levels.lines, *values])}"] if levels.lines or values else []

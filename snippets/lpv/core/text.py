@@ -282,9 +282,10 @@ def frequency(mhz: float) -> str:
 def fact_text(fact: "object") -> str:
     """The value of a fact with its unit, as its source prints it."""
     value, unit = fact.value, fact.unit  # type: ignore[attr-defined]
-    if isinstance(value, str):
-        return value
-    return exact_quantity(value, "dot" if unit == "dots" and value == 1 else unit)
+    if not isinstance(value, str):
+        return exact_quantity(value, "dot" if unit == "dots" and value == 1 else unit)
+    words = value.split(" ")
+    return " ".join([printed(word) if word[:1] == "-" and word[1:2].isdigit() else word for word in words])
 
 
 def plural(count: int, word: str) -> str:

@@ -16,7 +16,7 @@ from typing import Any
 
 from lpv.approach.record import Approach
 from lpv.core.findings import SEVERITY
-from lpv.core.text import latitude, longitude
+from lpv.core.text import exact_quantity, latitude, longitude
 from lpv.fas.block import FinalApproachSegment, decode_unchecked, encode
 from lpv.fas.layout import LAYOUT, Row
 from lpv.files.schema import Entry, entries
@@ -250,5 +250,5 @@ def _text(entry: Entry, value: Any) -> str:
     if entry.kind == "longitude":
         return longitude(value, 0.01)
     if isinstance(value, (int, float)):
-        return f"{value:.10g}" + (UNIT_SIGNS.get(entry.unit, f" {entry.unit}") if entry.unit else "")
+        return exact_quantity(value, entry.unit)
     return str(value) or "none"

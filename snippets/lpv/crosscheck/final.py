@@ -8,7 +8,7 @@ from lpv.core import airac
 from lpv.core.course import course_difference_deg, magnetic_deg
 from lpv.core.errors import DomainError
 from lpv.core.findings import Finding, not_compared
-from lpv.core.text import course, degrees, tenths_of_feet, variation
+from lpv.core.text import course, degrees, signed, tenths_of_feet, variation
 from lpv.crosscheck.limits import grade_difference
 from lpv.crosscheck.statements import finding, one_sided
 from lpv.decide.currency import currency
@@ -189,7 +189,8 @@ def runway_number(approach: Approach, on: int | None) -> Iterator[Finding]:
     difference = runway_course_difference_deg(computed, number)
     yield finding(
         "runway-course", grade_difference("runway_course", difference), "runway number against final course",
-        database=f"runway {number:02d}", computed=f"{course(computed, 0.1)}, {difference + 0.0:+.1f}° from the number",
+        database=f"runway {number:02d}",
+        computed=f"{course(computed, 0.1)}, {signed(difference, 'deg', 0.1)} from the number",
         why="A segment for the opposite direction or another runway shows up here first.",
         action="Compare runway, path identifier and course with the chart.",
     )

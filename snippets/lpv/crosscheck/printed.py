@@ -44,7 +44,8 @@ def vnav_temperatures(approach: Approach, on: int | None) -> Iterator[Finding]:
             continue
         yield finding(
             key, "ok" if within(share, least, most) else "resolve", what, chart=f"{quantity(limit_c, '°C')}",
-            computed=f"a barometric path would have {share:.0%} of its angle; usually {least:.0%} to {most:.0%}",
+            computed=f"a barometric path would have {quantity(100.0 * share, '%')} of its angle; "
+                 f"usually {quantity(100.0 * least, '%')} to {quantity(100.0 * most, '%')}",
             why="At the limit the path is still flyable; a limit far from that is a slip of sign or unit.",
             action=READ_AGAIN,
         )

@@ -13,7 +13,7 @@ from lpv.approach.schema import Fix, Runway
 from lpv.core.course import course_difference_deg
 from lpv.core.errors import NotOnThisDevice
 from lpv.core.findings import Finding, not_compared, worst_grade
-from lpv.core.text import course, degrees, feet, metres, tenths_of_feet
+from lpv.core.text import course, degrees, feet, metres, signed, tenths_of_feet
 from lpv.core.units import M_PER_FT, M_PER_NM
 from lpv.crosscheck.limits import grade_difference
 from lpv.crosscheck.statements import finding, one_sided, unsurveyed
@@ -92,7 +92,8 @@ def bearing(approach: Approach, on: int | None) -> Iterator[Finding]:
         key, "stop" if abs(difference_deg) > most_deg else grade_difference("runway_bearing", difference_deg), what,
         chart=f"runway {course(surveyed.bearing_true_deg, 0.1)} true ({surveyed.source})",
         database=f"{course(true_deg, 0.1)} true",
-        computed=f"{difference_deg + 0.0:+.1f}°; at most {degrees(most_deg, 1)} for an offset approach by {basis}",
+        computed=f"{signed(difference_deg, 'deg', 0.1)}; "
+                 f"at most {degrees(most_deg, 1)} for an offset approach by {basis}",
         why="A segment rotated about its threshold passes every comparison of heights and names.",
         action="Look for an offset final course in the chart's notes; without one do not fly it.",
     )

@@ -1,6 +1,6 @@
 """A flight to play: plan, profile and what is annunciated by time, with the aircraft at a moment of it."""
 
-from lpv.core.text import clock, listed, number, quantity
+from lpv.core.text import clock, listed, quantity
 from lpv.core.units import FT_PER_NM
 from lpv.drawing.panel import BOTTOM, LEFT, RIGHT, TOP, Panel
 from lpv.drawing.sheet import EDGE, WIDTH, Sheet
@@ -127,7 +127,7 @@ def _profile(panel: Panel, flight: Flight, gone: "list[Sample]") -> None:
     panel.line([(sample.along_nm, sample.altitude_ft) for sample in flight.samples], "muted", "dot thin")
     panel.line([(sample.along_nm, sample.altitude_ft) for sample in gone], "first")
     panel.mark(current.along_nm, current.altitude_ft, "circle", "answer")
-    words = f"{number(current.altitude_ft, 10)} ft"
+    words = quantity(current.altitude_ft, "ft", 10)
     panel.label(words, current.along_nm, current.altitude_ft, "answer", ("ne", "n", "nw"), True)
     within = [(nm, ft) for nm, ft in path if panel.holds(nm, ft)]
     if within:

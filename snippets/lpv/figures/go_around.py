@@ -114,7 +114,7 @@ def _dip(sheet: Sheet, go_around: GoAround, lowest: Dip) -> None:
     panel.line([(seconds, go_around.height_ft(seconds)) for seconds in steps(0.0, long_s, POINTS)], "first")
     panel.mark(lowest.lowest_s, -lowest.loss_ft, "circle", "answer")
     panel.label(
-        f"{number(lowest.loss_ft)} ft below", lowest.lowest_s, -lowest.loss_ft, "answer", ("s", "se", "n"), True)
+        f"{quantity(lowest.loss_ft, 'ft')} below", lowest.lowest_s, -lowest.loss_ft, "answer", ("s", "se", "n"), True)
     panel.label(f"design, category {go_around.category}", long_s, -design_ft, "second", ("nw", "sw"))
     panel.label("DA", 0.0, 0.0, "ink", ("ne", "se"))
 
@@ -131,7 +131,7 @@ def _climb(sheet: Sheet, go_around: GoAround) -> None:
     panel.line([(0.0, 0.0), (FAR_NM, FAR_NM * made_good)], "first")
     at_nm = min(0.55 * FAR_NM, 0.75 * panel.y[1] / made_good)
     panel.mark(at_nm, at_nm * made_good, "circle", "answer")
-    panel.label(f"{number(made_good)} ft/NM", at_nm, at_nm * made_good, "answer", ("nw", "se"), True)
+    panel.label(quantity(made_good, "ft/NM"), at_nm, at_nm * made_good, "answer", ("nw", "se"), True)
     panel.label(f"needed {number(needed)}", 0.97 * FAR_NM, 0.97 * FAR_NM * needed, "ink", ("nw", "se"))
     panel.label("obstacle surface", FAR_NM, 0.75 * surface_ft, "second", ("sw", "w"))
 

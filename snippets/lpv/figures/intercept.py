@@ -2,7 +2,7 @@
 
 import math
 
-from lpv.core.text import course, number, quantity
+from lpv.core.text import course, quantity
 from lpv.core.units import FT_PER_NM, degrees_180, degrees_360
 from lpv.drawing.panel import BOTTOM, LEFT, RIGHT, TOP, Panel
 from lpv.drawing.sheet import WIDTH, Sheet
@@ -117,7 +117,8 @@ def _drawn(
         panel.line(_up(late), "second", "dash")
     panel.line(_up(intime), "first")
     panel.mark(start[0], -start[1], "circle", "answer")
-    panel.label(f"turn: {number(turn.cross_track_nm, 0.01)} NM", start[0], -start[1], "answer", ("ne", "se", "e"), True)
+    before = f"turn: {quantity(turn.cross_track_nm, 'NM', 0.01)}"
+    panel.label(before, start[0], -start[1], "answer", ("ne", "se", "e"), True)
     if late_nm > 0.0:
         ends = late[-1]
         panel.label("late", ends[0], -ends[1], "second", ("w", "sw", "nw"))

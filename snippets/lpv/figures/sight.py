@@ -96,10 +96,10 @@ def _drawn(view: View, sight: Sight, visibility_ft: float) -> Sheet:
     if sight.outer_ft is not None and sight.inner_ft is not None:
         panel.line([(sight.outer_ft, 0.0), (sight.inner_ft, 0.0)], "answer", "wide")
         middle_ft = (sight.outer_ft + sight.inner_ft) / 2.0
-        words = f"lights in sight: {number(sight.length_ft, 10)} ft"
+        words = f"lights in sight: {quantity(sight.length_ft, 'ft', 10)}"
         panel.label(words, middle_ft, 0.0, "answer", ("s", "sw", "se"), True)
     panel.mark(view.distance_ft, eyes_ft, "circle", "ink")
-    panel.label(f"eyes, {number(eyes_ft)} ft", view.distance_ft, eyes_ft, "ink", ("ne", "n"))
+    panel.label(f"eyes, {quantity(eyes_ft, 'ft')}", view.distance_ft, eyes_ft, "ink", ("ne", "n"))
     panel.label("runway", -PAST_FT / 2.0, 0.0, "ink", ("s", "sw", "n"))
     nose_at = _part(view.distance_ft, hidden_at, 0.7)
     panel.label(f"nose, {number(view.cutoff_deg)}\u00b0", nose_at, 0.3 * eyes_ft, "second", ("w", "sw"))

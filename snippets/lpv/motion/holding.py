@@ -17,6 +17,7 @@ Bank and wind are steady; which way the hold turns does not matter.
 import math
 
 from lpv.core.errors import DomainError, above, in_range
+from lpv.core.text import quantity
 from lpv.core.units import FPS_PER_KT, degrees_180, degrees_360
 from lpv.facts import value
 from lpv.motion.kinematics import turn_rate_deg_per_s, wind_triangle
@@ -78,7 +79,7 @@ def hold_in_wind(
     ahead, aside = -along / time_s - tail, -across / time_s - right
     above("time outbound", (time_s if ahead < 0.0 else 0.0) - roll_s, 0.0, "s")  # else the wind alone carries too far
     if time_s > MAX_S:
-        raise DomainError(f"time outbound: found {time_s:.0f} s; allowed: up to {MAX_S:.0f} s.")
+        raise DomainError(f"time outbound: found {quantity(time_s, 's')}; allowed: up to {quantity(MAX_S, 's')}.")
     heading_deg = math.degrees(math.atan2(aside, ahead))
     track = math.degrees(math.atan2(aside + right, ahead + tail))
     speeds = triangle.ground_speed_kt, math.sqrt((ahead + tail) ** 2 + (aside + right) ** 2)

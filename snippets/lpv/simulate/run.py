@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from lpv.aircraft.record import CLEAN
 from lpv.core.spoken import spoken
-from lpv.core.text import course, feet, quantity, trimmed_quantity
+from lpv.core.text import course, course_digits, feet, quantity, trimmed_quantity
 from lpv.core.units import FPS_PER_KT, FT_PER_NM, degrees_360
 from lpv.decide.stabilised import Gate
 from lpv.modes.annunciation import changes
@@ -168,7 +168,7 @@ class Run:
         self.happened_s = self.time_s
         if event.heading_deg is not None:
             self.orders = replace(self.orders, heading=self.setting.heading(event.heading_deg))
-            self.note("crew", f"Turn to heading {event.heading_deg:03.0f}")
+            self.note("crew", f"Turn to heading {course_digits(event.heading_deg)}")
         if event.level_ft is not None and event.rate_fpm is not None:
             self.descent, self.own_level = None, True
             self.orders = replace(

@@ -5,7 +5,7 @@ from lpv.approach.provenance import unverified
 from lpv.approach.record import Approach
 from lpv.approach.schema import TO_BE_FILLED, Chart, SafeAltitude
 from lpv.arinc import codes
-from lpv.core.text import course, number, quantity
+from lpv.core.text import course, number, quantity, rounded
 from lpv.crosscheck.coded import FROM_THE_CHART, NOT_VERIFIED
 from lpv_site.text.table import finished
 from lpv_site.text.text import escape
@@ -121,7 +121,7 @@ def _altitudes(leg: CodedLeg) -> str:
 
 
 def _altitude(leg: CodedLeg, altitude_ft: float) -> str:
-    return f"FL{altitude_ft / FT_PER_LEVEL:03.0f}" if leg.flight_levels else quantity(altitude_ft, "ft")
+    return f"FL{int(rounded(altitude_ft / FT_PER_LEVEL)):03d}" if leg.flight_levels else quantity(altitude_ft, "ft")
 
 
 def lines_coded(approach: Approach) -> str:

@@ -11,7 +11,7 @@ from lpv_site.checks.checks import load_cases, run
 from lpv_site.figures.figure import set_aside
 from lpv_site.text.convert import to_html
 from lpv_site.text.links import relative
-from lpv_site.text.text import escape
+from lpv_site.text.text import escape, verbatim
 
 SNIPPETS = Path(__file__).resolve().parents[2]
 VALIDATION = "reference/validation.md"
@@ -25,7 +25,7 @@ def in_prose(page: str, name: str) -> str:
     name: with its module, such as lpv.path.temperature.indicated_on_path_ft
     """
     path, function = place(name)
-    title = f"<code>{escape(function)}</code> in {escape(path.relative_to(SNIPPETS).as_posix())}"
+    title = f"<code>{verbatim(function)}</code> in {escape(path.relative_to(SNIPPETS).as_posix())}"
     listing = to_html(f"```python\n{source(path, function)}\n```")
     body = f'<details class="note"><summary>{title}</summary>{listing}{_checks(name, page)}</details>'
     return f'<div class="hb-formula">{set_aside(body)}</div>\n'

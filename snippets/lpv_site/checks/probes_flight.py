@@ -1,5 +1,6 @@
 """Adapters for check values of the flying subjects: the same functions, in the unit the source prints."""
 
+from lpv.core.text import number
 from lpv.core.units import FT_PER_NM, FT_PER_SM, M_PER_FT
 from lpv.decide import visibility, visual
 from lpv.intercept import vectors
@@ -111,7 +112,7 @@ def rvr_row_easa(decision_height_ft: float) -> str:
     """A row of EASA's table in m, as text: with full, intermediate, basic and no approach lights."""
     lengths_m = (720.0, 420.0, 210.0, 0.0)
     row = [visibility.rvr_for_decision_height_easa_m(decision_height_ft, length) for length in lengths_m]
-    return " ".join(f"{rvr:.0f}" for rvr in row)
+    return " ".join(number(rvr) for rvr in row)
 
 
 def _distance_nm(height_ft: float, gpa_deg: float) -> float:

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from lpv.drawing.sheet import Sheet
 from lpv.drawing.typeset import LARGE
 from lpv_site.figures.figure import set_aside
-from lpv_site.text.text import escape
+from lpv_site.text.text import verbatim
 
 HEIGHT = 3540
 BOX_HEIGHT = 460
@@ -83,7 +83,7 @@ def _profile(sheet: Sheet) -> None:
 
 def _link(sheet: Sheet, place: Place) -> None:
     left, top, width = place.box
-    sheet.add(f'<a class="hb-place" href="{escape(place.page)}">')
+    sheet.add(f'<a class="hb-place" href="{verbatim(place.page)}">')
     sheet.path(f"M{left} {top}h{width}v{BOX_HEIGHT}h-{width}z", "box")
     sheet.word(left + PADDING, top + NAME_DOWN, place.name, "ink", bold=True, size=LARGE)
     sheet.word(left + PADDING, top + ABOUT_DOWN, place.about, "muted")

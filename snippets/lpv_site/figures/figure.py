@@ -14,7 +14,7 @@ from typing import Any
 
 from lpv_site.figures.svg import COLOURS, STYLE, to_svg
 from lpv_site.text.table import html_table
-from lpv_site.text.text import escape
+from lpv_site.text.text import escape, verbatim
 
 WIDTH_IN = 3.8
 MARGINS_IN = (0.60, 0.12, 0.46, 0.16)  # left, right, bottom, top
@@ -77,7 +77,7 @@ def figure_html(
     rows: Sequence[Sequence[object]],
 ) -> str:
     """The figure element around a drawing (see `figure`)."""
-    labelled = svg.replace("<svg ", f'<svg role="img" aria-label="{escape(finding)}" ', 1)
+    labelled = svg.replace("<svg ", f'<svg role="img" aria-label="{verbatim(finding)}" ', 1)
     folded = f"<details><summary>The data of this figure</summary>{html_table(headers, rows)}</details>"
     return (
         f'<figure class="hb-figure" id="{name}" data-search-exclude>{set_aside(labelled)}'

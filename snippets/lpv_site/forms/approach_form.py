@@ -17,7 +17,7 @@ from lpv_site.figures.figure import set_aside
 from lpv_site.forms import phone, setup_figures
 from lpv_site.forms.form_parts import Parts
 from lpv_site.text.findings import MARKS
-from lpv_site.text.text import escape
+from lpv_site.text.text import escape, verbatim
 
 BOX = "own-approach"
 SCRIPTS = "assets/choose.js assets/approach-form.js"
@@ -68,7 +68,7 @@ def _form() -> str:
     return (
         f'<details class="hb-calculator hb-setup hb-write" id="{BOX}" data-script="{SCRIPTS}" '
         f'data-list="{setup_figures.LIST_MARK}" data-figures="{setup_figures.address("{}")}" '
-        f'data-words="{escape(json.dumps(words))}" data-instead="{INSTEAD}" data-bringing="{BRINGING}" '
+        f'data-words="{verbatim(json.dumps(words))}" data-instead="{INSTEAD}" data-bringing="{BRINGING}" '
         f"{phone.attributes('approach')}><summary>Write an approach file</summary>"
         f'<p class="hb-state" role="status">{STATE}</p>'
         '<form method="dialog" autocomplete="off" novalidate><fieldset disabled><legend>Entries</legend>'
@@ -139,7 +139,7 @@ def _field(key: str, entry: Entry, path: str) -> str:
     label, unit = escape(capitalized(entry.what)), escape(UNIT_SIGNS.get(entry.unit, entry.unit))
     hint = f'<span class="hb-hint"><code>{key}</code>{escape(_hint(entry))}</span><span class="hb-error"></span>'
     if entry.kind == "choices":
-        ticks = "".join(f'<label><input type="checkbox" value="{escape(word)}">{escape(TO_BE_FILLED.get(word, word))}'
+        ticks = "".join(f'<label><input type="checkbox" value="{verbatim(word)}">{escape(TO_BE_FILLED.get(word, word))}'
                         '</label>' for word in entry.allowed)
         return (f'<div class="hb-field hb-wide" role="group" {place}><b>{label}</b>'
                 f'<div class="hb-ticks">{ticks}</div>{hint}</div>')
@@ -151,7 +151,7 @@ def _field(key: str, entry: Entry, path: str) -> str:
 def _entry(entry: Entry) -> str:
     if entry.kind in ("choice", "flag"):
         words = (YES,) if entry.kind == "flag" else entry.allowed
-        options = "".join(f'<option value="{escape(word)}">{escape(word)}</option>' for word in words)
+        options = "".join(f'<option value="{verbatim(word)}">{escape(word)}</option>' for word in words)
         return f'<select><option value="">{"no" if entry.kind == "flag" else "choose"}</option>{options}</select>'
     if (entry.kind in LINES and entry.example != '"2612"') or entry.longest > 80:
         return '<textarea rows="2" spellcheck="false"></textarea>'

@@ -22,7 +22,7 @@ from lpv_site.forms.calculator_figures import Figures, aircraft_figures, approac
 from lpv_site.forms.form_parts import of_day
 from lpv_site.text.facts import PAGE as FACTS_PAGE
 from lpv_site.text.links import relative
-from lpv_site.text.text import escape, fact_id
+from lpv_site.text.text import escape, fact_id, verbatim
 from lpv_site.text.validity import quiet_notice
 
 LONGEST_IN_HALF_A_ROW = 16  # letters of an option
@@ -127,9 +127,9 @@ def _source(form: Calculator | Figure, kind: str, label: str, choices: Sequence[
     if not fields:
         return ""
     options = "".join(
-        f'<option data-figures="{escape(_figures(fields, figures))}">{escape(name)}</option>'
+        f'<option data-figures="{verbatim(_figures(fields, figures))}">{escape(name)}</option>'
         for name, figures in choices
-    ) + f'<option data-figures="{escape("{}")}">your own figures</option>'
+    ) + f'<option data-figures="{verbatim("{}")}">your own figures</option>'
     identity = f"{PREFIX}{form.name}-{kind}"
     cycles = [str(figures[CYCLE]) for _, figures in choices if CYCLE in figures]
     return (
@@ -182,21 +182,21 @@ def _number_entry(field: Field, about: str, text: str) -> str:
 
 def value_attributes(text: str) -> str:
     """What an input shows, and behind it the same figure with all its digits where it has more."""
-    exact = f' data-exact="{escape(text)}"' if EXACT in text else ""
-    return f'value="{escape(shown_part(text))}"{exact}'
+    exact = f' data-exact="{verbatim(text)}"' if EXACT in text else ""
+    return f'value="{verbatim(shown_part(text))}"{exact}'
 
 
 def _choice_entry(field: Field, about: str, text: str) -> str:
     assert isinstance(field, Choice)
     options = "".join(
-        f'<option value="{escape(value)}"{" selected" if value == text else ""}>{escape(label)}</option>'
+        f'<option value="{verbatim(value)}"{" selected" if value == text else ""}>{escape(label)}</option>'
         for value, label in field.options
     )
     return f"<select {about}>{options}</select>"
 
 
 def _word_entry(field: Field, about: str, text: str) -> str:
-    return f'<input {about} autocapitalize="characters" spellcheck="false" value="{escape(text)}">'
+    return f'<input {about} autocapitalize="characters" spellcheck="false" value="{verbatim(text)}">'
 
 
 def _block_entry(field: Field, about: str, text: str) -> str:
@@ -205,7 +205,7 @@ def _block_entry(field: Field, about: str, text: str) -> str:
 
 def _day_entry(field: Field, about: str, text: str) -> str:
     assert isinstance(field, Day)
-    return f'<input {about} type="date" value="{escape(text)}">'
+    return f'<input {about} type="date" value="{verbatim(text)}">'
 
 
 ENTRIES: dict[str, Callable[[Field, str, str], str]] = {

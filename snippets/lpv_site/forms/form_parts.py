@@ -6,7 +6,7 @@ from lpv.files.json_form import as_text, to_json
 from lpv.forms.fields import Choice, Field, Number
 from lpv_site.department import files as department_files
 from lpv_site.department.data import DOCS
-from lpv_site.text.text import escape
+from lpv_site.text.text import escape, verbatim
 
 ANY = "-"  # no file of a type has this name
 DAY = "day."  # begins the source of a field that holds for one day
@@ -41,7 +41,7 @@ class Parts:
             return f'<select {about} class="hb-title"><option value="">choose</option></select>'
         if isinstance(field, Choice):
             options = "".join(
-                f'<option value="{escape(value)}">{escape(label)}</option>' for value, label in field.options)
+                f'<option value="{verbatim(value)}">{escape(label)}</option>' for value, label in field.options)
             return f"<select {about}>{options}</select>"
         if isinstance(field, Number):
             return _number(field, about)
@@ -66,7 +66,7 @@ class Parts:
         paths = department_files.own_first((DOCS / "aircraft").glob("*.toml"))
         types = [(path.stem, aircraft.read(path)) for path in paths]
         options = "".join(
-            f'<option value="{slug}" data-figures="{escape(as_text(to_json(record)))}">'
+            f'<option value="{slug}" data-figures="{verbatim(as_text(to_json(record)))}">'
             f"{escape(record.type.name)}</option>" for slug, record in types
         )
         return self.row(

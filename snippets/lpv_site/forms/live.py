@@ -8,7 +8,7 @@ import math
 from collections.abc import Callable
 from itertools import groupby
 
-from lpv.core.text import field_number
+from lpv.core.text import exact, field_number, to_ascii
 from lpv.figures.figure import Drawn, Figure, drawn
 from lpv.figures.replay import read
 from lpv.figures.run import figure
@@ -21,7 +21,7 @@ from lpv_site.forms.form_parts import of_day
 from lpv_site.text.facts import PAGE as FACTS_PAGE
 from lpv_site.text.links import relative
 from lpv_site.text.table import html_table
-from lpv_site.text.text import escape
+from lpv_site.text.text import escape, verbatim
 
 INSTEAD = "The figure stays as printed, for the numbers below it."
 STATE = f"This needs JavaScript and WebAssembly, and cannot answer here. {INSTEAD}"
@@ -167,12 +167,12 @@ def _dial(name: str, field: Field, text: str, value: str) -> str:
 
 def _slider(field: Field, about: str, text: str, value: str) -> str:
     assert isinstance(field, Number)
-    label = escape(field.label)
+    label, (low, high, step) = escape(field.label), (to_ascii(exact(n)) for n in (field.low, field.high, field.step))
     return (
         '<span class="hb-dialed">'
         f'<button type="button" class="hb-step" data-step="-1" aria-label="Less: {label}">\u2212</button>'
-        f'<input {about} type="range" min="{field.low:g}" max="{field.high:g}" step="{field.step:g}" '
-        f'{value_attributes(text)}{of_day(field)} aria-valuetext="{escape(value)}">'
+        f'<input {about} type="range" min="{low}" max="{high}" step="{step}" '
+        f'{value_attributes(text)}{of_day(field)} aria-valuetext="{verbatim(value)}">'
         f'<button type="button" class="hb-step" data-step="1" aria-label="More: {label}">+</button></span>'
     )
 
@@ -180,7 +180,7 @@ def _slider(field: Field, about: str, text: str, value: str) -> str:
 def _choice(field: Field, about: str, text: str, value: str) -> str:
     assert isinstance(field, Choice)
     options = "".join(
-        f'<option value="{escape(key)}"{" selected" if key == text else ""}>{escape(label)}</option>'
+        f'<option value="{verbatim(key)}"{" selected" if key == text else ""}>{escape(label)}</option>'
         for key, label in field.options
     )
     return f"<select {about}>{options}</select>"
@@ -189,7 +189,7 @@ def _choice(field: Field, about: str, text: str, value: str) -> str:
 def _kept(field: Field, about: str, text: str, value: str) -> str:
     """What no dial holds and only the choice of an approach sets."""
     page = " data-of-page" if field.of_page else ""
-    return f'<input {about} type="hidden" value="{escape(text)}" data-first="{escape(text)}"{page}>'
+    return f'<input {about} type="hidden" value="{verbatim(text)}" data-first="{verbatim(text)}"{page}>'
 
 
 ENTRIES: dict[str, Callable[[Field, str, str, str], str]] = {"number": _slider, "choice": _choice, "hidden": _kept}

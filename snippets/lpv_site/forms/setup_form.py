@@ -16,7 +16,7 @@ from lpv_site.forms import phone, setup_figures
 from lpv_site.forms.form_parts import ANY, Parts
 from lpv_site.pages.teaching import TEACHES, words_of
 from lpv_site.text.findings import MARKS
-from lpv_site.text.text import escape
+from lpv_site.text.text import escape, verbatim
 
 NAME = "set-up"
 BOX = setup_figures.BOX
@@ -93,7 +93,7 @@ def _form() -> str:
     figures = setup_figures.address("{}")
     return (
         f'<details class="hb-calculator hb-setup" id="{BOX}" data-script="assets/choose.js assets/setup.js" '
-        f'data-list="{setup_figures.LIST_MARK}" data-figures="{figures}" data-words="{escape(json.dumps(data))}" '
+        f'data-list="{setup_figures.LIST_MARK}" data-figures="{figures}" data-words="{verbatim(json.dumps(data))}" '
         f'data-instead="{INSTEAD}" '
         f"{phone.attributes('set-up')}><summary>Enter what both sides have set</summary>"
         f'<p class="hb-question">{QUESTION}</p><p class="hb-state" role="status">{STATE}</p>'

@@ -22,7 +22,7 @@ from lpv_site.pages.track_page import ABOUT, EXPLAINED, LINKS
 from lpv_site.text.facts import PAGE as FACTS_PAGE
 from lpv_site.text.headings import headings
 from lpv_site.text.links import relative
-from lpv_site.text.text import escape
+from lpv_site.text.text import escape, verbatim
 
 BOX = PREFIX + "flight"
 LINK_TO_FACTS = relative(FACTS_PAGE, "debrief/own.md")
@@ -104,7 +104,7 @@ def _form() -> str:
     return (
         f'<details class="hb-calculator hb-own" id="{BOX}" data-script="assets/choose.js assets/track.js" '
         f'data-list="{setup_figures.LIST_MARK}" data-figures="{setup_figures.address("{}")}" '
-        f'data-words="{escape(json.dumps(data))}" data-most="{int(value("recording_phone_mb") * 1e6)}" '
+        f'data-words="{verbatim(json.dumps(data))}" data-most="{int(value("recording_phone_mb") * 1e6)}" '
         f'data-instead="{INSTEAD}" {phone.attributes("recording")}>'
         f'<summary>Read a recording on this device</summary><p class="hb-question">{QUESTION}</p>'
         f'<p class="hb-state" role="status">{STATE}</p>'
@@ -138,7 +138,7 @@ def _columns() -> str:
 def _column(key: str, label: str, kinds: tuple[tuple[str, str], ...]) -> str:
     """The choice of a column, and of what it holds where it may hold several things."""
     identity = f"{BOX}-column-{key}"
-    options = "".join(f'<option value="{escape(ours)}">{escape(words)}</option>' for ours, words in kinds)
+    options = "".join(f'<option value="{verbatim(ours)}">{escape(words)}</option>' for ours, words in kinds)
     hidden = " hidden" if len(kinds) == 1 else ""
     return (
         f'<div class="hb-field hb-wide"><label for="{identity}">{label}</label><span class="hb-entry">'

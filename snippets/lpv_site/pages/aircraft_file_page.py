@@ -10,7 +10,7 @@ from pathlib import Path
 
 from lpv.aircraft import record
 from lpv.aircraft.record import Aircraft
-from lpv.core.text import exact, interval
+from lpv.core.text import exact, exact_quantity, interval
 from lpv.facts.sources import SOURCES as DOCUMENTS
 from lpv.files.schema import Entry, entries
 from lpv.modes.meanings import MEANINGS, SOURCE_MEANINGS
@@ -108,8 +108,7 @@ def _row(key: str, entry: Entry) -> tuple[str, str, str]:
 
 def _holds(entry: Entry) -> str:
     if entry.kind in ("number", "whole"):
-        unit = f" {entry.unit}" if entry.unit else ""
-        return f"{KINDS[entry.kind]}, {exact(entry.low)} to {exact(entry.high)}{unit}"
+        return f"{KINDS[entry.kind]}, {exact(entry.low)} to {exact_quantity(entry.high, entry.unit)}"
     if entry.kind in ("choice", "choices"):
         return f"{KINDS[entry.kind]}<br>" + ",<br>".join(f'"{escape(word)}"' for word in entry.allowed)
     return KINDS.get(entry.kind, entry.kind)

@@ -17,7 +17,7 @@ from lpv.drill.rows import DIFFICULTIES
 from lpv.facts import value_of
 from lpv_site.department.data import DOCS
 from lpv_site.figures.figure import set_aside
-from lpv_site.text.text import escape
+from lpv_site.text.text import verbatim
 
 # Item, in the order of the cockpit, then of the database -> keys of the findings that say it is wrong.
 ITEMS = {
@@ -79,7 +79,7 @@ def right_judgement(planted: Planted) -> dict[str, object]:
 
 def answer_place(name: str, answer: Mapping[str, object]) -> str:
     """Where the script builds the reader's own answer to a drill; answer: its kind and what is right."""
-    text = escape(json.dumps(answer, ensure_ascii=False, separators=(",", ":")))
+    text = verbatim(json.dumps(answer, ensure_ascii=False, separators=(",", ":")))
     return f'<div class="hb-own-answer" data-drill="{name}" data-answer="{text}"></div>'
 
 
@@ -136,6 +136,6 @@ def score_box(pages: Sequence[str], docs: Path = DOCS) -> str:
     known = {"words": words(), "points": points(), "kinds": kinds(pages, docs)}
     html = (
         f'<p class="hb-score" data-script="{SCRIPTS}" '
-        f'data-drills="{escape(json.dumps(known, ensure_ascii=False))}">{WITHOUT_SCRIPTS}</p>'
+        f'data-drills="{verbatim(json.dumps(known, ensure_ascii=False))}">{WITHOUT_SCRIPTS}</p>'
     )
     return f"<div>{set_aside(html)}</div>\n"

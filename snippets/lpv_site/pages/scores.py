@@ -122,7 +122,7 @@ def _mutation() -> str:
     listed = "".join(f"- `{line}`\n" for line in survivors)
     page += f'\n??? note "Survivors: {len(survivors)}"\n\n' + _indented(listed)
     if same:
-        lines = "".join(f"- `{row['mutant']}`: {row['reason']}\n" for row in same)
+        lines = "".join(f"- `{row['mutant']}`: {escape(row['reason'])}\n" for row in same)
         page += f'\n??? note "Judged to change nothing: {len(same)}"\n\n' + _indented(lines)
     return page
 

@@ -19,7 +19,7 @@ from lpv_site.figures.figure import set_aside
 from lpv_site.pages.drill_page import framed, sheet
 from lpv_site.pages.teaching import SIGN_TEACHES, link
 from lpv_site.text.table import finished
-from lpv_site.text.text import escape
+from lpv_site.text.text import escape, verbatim
 
 ADDRESS = "practice/sequences.md"
 TITLE = "Drills: approaches that run"
@@ -89,7 +89,8 @@ def timeline(name: str, moments: Sequence[Moment]) -> str:
         cells = (number(moment.along_nm, 0.1), quantity(moment.shown_ft, "ft"), escape("; ".join(changed)) or "·",
                  f"{_dots(moment.course_dots)} · {_dots(moment.path_dots)}")
         kept = bool(changed or place % ON_PAPER_EVERY == 0 or moment is moments[-1])
-        rows.append(f'<tr data-words="{escape(json.dumps(shown_words, ensure_ascii=False))}"{"" if kept else BETWEEN}>'
+        words = verbatim(json.dumps(shown_words, ensure_ascii=False))
+        rows.append(f'<tr data-words="{words}"{"" if kept else BETWEEN}>'
                     + "".join(f"<td>{cell}</td>" for cell in cells) + "</tr>")
     heads = "".join(f'<th scope="col">{head}</th>' for head in HEADS)
     return (

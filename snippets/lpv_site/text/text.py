@@ -2,6 +2,8 @@
 
 import re
 
+from lpv.core.text import MINUS, with_unit
+
 _SPACES = re.compile(r"[ \t\r\n\v\f]+")
 
 
@@ -33,7 +35,26 @@ _INERT = {ord(sign): f"&#{ord(sign)};" for sign in "&<>\"'\\`*_{}[]()#!|~^"}
 _MARKER = re.compile(r"\A(\d*)([-+:=.])(?=[\s=-]|\Z)")
 
 
+# Typed figures: a number and its unit, or a percent sign; a hyphen that begins a number.
+_UNITS = ("ft/min", "ft/NM", "ft", "NM", "kt/s", "kt", "SM", "hPa", "inHg", "MHz", "kHz", "lb", "km", "m", "s", "min",
+          "h", "dots", "dot", "K", "°C", "deg C", "deg/s", "deg")
+_WITH_UNIT = re.compile(rf"(?<=\d) ({'|'.join(_UNITS)})(?![\w/])")
+_PERCENT = re.compile(r"(?<=\d) %")
+_HYPHEN = re.compile(r"(?<![^\s(,;])-(?=\d)")
+
+
+def typeset(text: str) -> str:
+    """Typed words with their figures as `lpv.core.text` writes them: narrow spaces, degree signs, true minus signs."""
+    text = _WITH_UNIT.sub(lambda match: with_unit("", match[1]), text)
+    return _HYPHEN.sub(MINUS, _PERCENT.sub("%", text))
+
+
 def escape(text: object) -> str:
-    """Any text from data, safe inside HTML and inert in Markdown, on one line; narrow spaces stay."""
+    """Any text from data to be read, its figures typeset; safe and inert as `verbatim`."""
+    return verbatim(typeset(str(text)))
+
+
+def verbatim(text: object) -> str:
+    """Any text from data as it stands, for attributes and code: safe inside HTML and inert in Markdown, on one line."""
     safe = _SPACES.sub(" ", str(text)).strip(" ").translate(_INERT)
     return _MARKER.sub(lambda match: f"{match[1]}&#{ord(match[2])};", safe)

@@ -45,7 +45,7 @@ def test_no_change_reports_nothing(flown):
 def test_one_changed_field_reported_with_unit():
     assert summary(compare(GOOD, with_chart(glidepath_deg=3.1))) == [("chart.glidepath_deg", "", "3°", "3.1°", "stop")]
     assert summary(compare(GOOD, with_chart(vnav_lowest_c=None))) == [
-        ("chart.vnav_lowest_c", "", "-15 °C", "none", "resolve")]
+        ("chart.vnav_lowest_c", "", "\u221215\u202f°C", "none", "resolve")]
     assert summary(compare(GOOD, with_identity(channel=99907))) == [("identity.channel", "", "99901", "99907", "stop")]
     assert summary(compare(GOOD, with_identity(invented=False))) == [("identity.invented", "", "yes", "no", "note")]
 
@@ -67,7 +67,7 @@ def test_fixes_matched_by_name():
     assert summary(compare(GOOD, renamed)) == [
         ("chart.fix", "GULLY", "there", "gone", "stop"), ("chart.fix", "GANNE", "not there", "new", "stop")]
     assert summary(compare(GOOD, with_fix(3, altitude_ft=860.0))) == [
-        ("chart.fix.altitude_ft", "FOMEY", "800 ft", "860 ft", "stop")]
+        ("chart.fix.altitude_ft", "FOMEY", "800\u202fft", "860\u202fft", "stop")]
     assert summary(compare(GOOD, with_fix(1, leg_course_deg=183.0)))[0][-1] == "resolve"
     swapped = compare(GOOD, with_chart(fixes=(fixes[1], fixes[0], *fixes[2:])))
     assert [(change.place, change.grade) for change in swapped] == [("chart.fix", "stop")]
@@ -85,8 +85,8 @@ def test_minima_matched_by_line_and_categories():
     lpv = GOOD.chart.minima[0]
     higher = with_chart(minima=(replace(lpv, altitude_ft=254.0, hat_ft=230.0), *GOOD.chart.minima[1:]))
     assert summary(compare(GOOD, higher)) == [
-        ("chart.minima.altitude_ft", "LPV", "224 ft", "254 ft", "stop"),
-        ("chart.minima.hat_ft", "LPV", "200 ft", "230 ft", "resolve"),
+        ("chart.minima.altitude_ft", "LPV", "224\u202fft", "254\u202fft", "stop"),
+        ("chart.minima.hat_ft", "LPV", "200\u202fft", "230\u202fft", "resolve"),
     ]
     gone = compare(GOOD, with_chart(minima=GOOD.chart.minima[1:]))
     assert summary(gone) == [("chart.minima", "LPV", "there", "gone", "stop")]
@@ -133,7 +133,7 @@ def test_segment_compared_by_fields_in_any_form():
         segment.delta_fpap_latitude_deg, 9)))
     assert summary(compare(GOOD, fields)) == [("database.form", "", "data block", "fields", "note")]
     assert summary(compare(GOOD, with_segment(segment=replace(segment, val_m=50.0)))) == [
-        ("segment.val_m", "", "35 m", "50 m", "stop")]
+        ("segment.val_m", "", "35\u202fm", "50\u202fm", "stop")]
     assert summary(compare(GOOD, with_segment(stored="00000000"))) == [
         ("database.remainder", "", held.stored, "00000000", "note")]
 

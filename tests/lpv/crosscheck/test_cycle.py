@@ -70,8 +70,10 @@ def test_changes_by_severity_then_cockpit_order(demo):
         assert grades == sorted(grades)
     first = demo.entries[0]
     assert [change_words(change) for change in first.reported[:4]] == [
-        "threshold crossing height: 50 ft, now 52 ft", "threshold crossing height, in the data block: 50 ft, now 52 ft",
-        "LPV, the minimum: 264 ft, now 224 ft", "FOMEY, altitude printed at the fix: 780 ft, now 800 ft"]
+        "threshold crossing height: 50\u202fft, now 52\u202fft",
+        "threshold crossing height, in the data block: 50\u202fft, now 52\u202fft",
+        "LPV, the minimum: 264\u202fft, now 224\u202fft",
+        "FOMEY, altitude printed at the fix: 780\u202fft, now 800\u202fft"]
     assert [change_words(change) for change in demo.entries[1].reported] == [
         "SBAS channel number: 99913, now 99903", "SBAS channel number, in the database: 99913, now 99903"]
 
