@@ -54,3 +54,9 @@ def test_test_names_are_short_and_no_sentences():
     assert len(names) > 2500
     sentences = [name for name in names if SENTENCE.search(name) or len(name) > 75]
     assert len(sentences) < len(names) / 200, sentences
+
+
+def test_test_files_have_different_names():
+    """Two of one name cannot be collected in one run."""
+    names = [path.name for path in (ROOT / "tests").rglob("test_*.py")]
+    assert sorted({name for name in names if names.count(name) > 1}) == []
