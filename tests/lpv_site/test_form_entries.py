@@ -123,7 +123,7 @@ def test_parts_of_a_form_refer_to_each_other():
     assert form_parts.of_day(Stub(source="approach.x")) == ""
 
 
-def test_types_stand_between_what_comes_before_and_after():
+def test_types_between_head_and_foot():
     row = Parts("box").aircraft("<option>first</option>", "<option>last</option>")
     options = re.findall(r"<option[^>]*>([^<]*)</option>", row)
     assert (options[0], options[-1]) == ("first", "last")

@@ -195,7 +195,7 @@ def strokes(svg, role, wide):
         rf"M{number} {number}L{number} {number}", path)]
 
 
-def test_axes_drawn_to_the_tenth_of_a_point():
+def test_axes_to_tenth_of_point():
     svg = plot.sheet(Frame("x", (0.0, 8.0), (0.0, 300.0)), ("below", "beside"), [], [])
     columns, rows = [LEFT + 27.72 * step for step in range(9)], [BOTTOM - 26.16 * step for step in range(7)]
     assert strokes(svg, "grid", 0.6) == [

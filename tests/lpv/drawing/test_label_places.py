@@ -10,7 +10,7 @@ from lpv.drawing.sheet import EDGE, WIDTH
 AREA = (0, 0, 3000, 2000)
 
 
-def test_words_take_the_sum_of_their_letters():
+def test_word_width_is_sum_of_letters():
     # m 100, i 30, a 64, blank 36, in hundredths of the size
     assert typeset.width("mi a", 100) == 230
     assert typeset.width("mi a", 200) == 460
@@ -133,7 +133,7 @@ class Recorded:
         self.labels.append(parts)
 
 
-def test_axes_of_panel_in_units_of_the_sheet():
+def test_panel_axes_in_sheet_units():
     sheet = Recorded()
     Panel(sheet, (480, 230, 2780, 1030), (0.0, 5.0), (0.0, 400.0)).axes("across", "up")
     places, heights = range(480, 2781, 460), range(1030, 229, -200)
@@ -151,7 +151,7 @@ def test_axes_of_panel_in_units_of_the_sheet():
     ]
 
 
-def test_numbers_kept_apart_and_on_the_sheet():
+def test_numbers_apart_and_on_sheet():
     sheet = Recorded()
     panel = Panel(sheet, (480, 230, 2780, 1030), (0.0, 5.0), (0.0, 400.0))
     half = typeset.width("1000") // 2

@@ -57,7 +57,7 @@ def test_value_of_inner_table_goes_below_that():
         "missed.altitude_ft")
 
 
-def test_value_that_the_chart_lacks_only_leaves_the_list():
+def test_value_absent_from_chart_leaves_list():
     made = edit.with_value(plain(TEXT), "minima", None, "New", DAY)
     assert made == without(plain(TEXT), '    "minima",\n') + ROW.format("minima")
 
@@ -120,7 +120,7 @@ def test_text_without_list_kept_as_it_is():
     assert edit._inserted("x = 1\n", "notes", "N") == "x = 1\n"
 
 
-def test_what_stood_before_cut_to_most():
+def test_previous_text_cut_to_limit():
     for length, was in ((carry.LONGEST_WAS, "x" * carry.LONGEST_WAS),
                         (carry.LONGEST_WAS + 1, "x" * (carry.LONGEST_WAS - 3) + "...")):
         carried = Stub(tables={})

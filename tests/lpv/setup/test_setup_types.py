@@ -157,7 +157,7 @@ def test_trap_and_note_agree(name):
     assert kept == shown == set(TABLE[name][1])
 
 
-def test_phone_says_the_same_of_every_type():
+def test_phone_agrees_for_every_type():
     for name, type_ in TYPES.items():
         sent = selection_rules(record(as_text(to_json(type_))).rules)
         for question in (tuned_effect, ils_comes, kept_without_power, leaves_none, localizer_leads_to):
@@ -177,7 +177,7 @@ def test_phone_says_the_same_of_every_type():
     ("aircraft/tri-jet", SBAS, (110.3,), "set-inhibited",
      "Untune the localizer in both receivers, and select SBAS again."),
 ])
-def test_action_is_what_selects_sbas(name, shown, tuned, key, action):
+def test_action_selects_sbas(name, shown, tuned, key, action):
     row = findings(RULES[name], shown, shown, tuned)[f"{key} left"]
     assert (row.grade, row.action) == ("stop", action)
     assert ("no such source" in row.why) == (action == "Check what you read.")
