@@ -71,7 +71,7 @@ WHOLE = {
     "lpv.simulate": ("tests/lpv/simulate/test_flight_stories.py", "tests/lpv/simulate/test_played_flights.py"),
     "lpv.drill": ("tests/lpv/drill/test_drill.py",),
     "lpv_site.department": ("tests/site/test_own_data.py", "tests/lpv_site/test_department.py"),
-    "lpv_site.figures": ("tests/lpv_site/test_site_drawings_by_hand.py", "tests/lpv_site/test_plain_drawings_by_hand.py"),
+    "lpv_site.figures": ("tests/lpv_site/test_plots_by_hand.py", "tests/lpv_site/test_plain_drawings_by_hand.py"),
     "lpv_site.forms": ("tests/lpv_site/test_form_entries.py",),
     "lpv.notices": ("tests/lpv/notices/test_notices.py",),
 }

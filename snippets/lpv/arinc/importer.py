@@ -32,6 +32,7 @@ from lpv.arinc.scope import NOT_STATED, Coded, approaches
 from lpv.arinc.summary import Done, Refused, Summary, as_json, report_text
 from lpv.core import airac
 from lpv.core.errors import DataError, DomainError, Fault
+from lpv.core.text import plural
 from lpv.files import outside
 
 PROGRESS_S = 0.5
@@ -99,8 +100,8 @@ def run(stream: BinaryIO, name: str, order: Order, progress: Progress = lambda _
 def _cycle(source: Source, order: Order) -> str:
     """The cycle of a file that was read through; DataError for one that holds no records, or has no cycle."""
     if not source.counts["records"]:
-        counts = "".join(f"; {count} {words}" for words, count in source.counts.items() if words != "lines")
-        shortage = f"no record in {source.counts['lines']} lines{counts}"
+        counts = "".join(f"; {words}: {count}" for words, count in source.counts.items() if words != "lines")
+        shortage = f"no record in {plural(source.counts['lines'], 'line')}{counts}"
         raise DataError([Fault(
             source.name, "", shortage, "records of 132 columns", "Check that it is an ARINC 424 file.")])
     if not (cycle := order.cycle or source.cycle):

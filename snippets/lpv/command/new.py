@@ -75,8 +75,9 @@ def main(argv: list[str], kinds: Kinds = RECORDS) -> int:
         "lpv new", description="Make a blank data file with a comment above every key.",
         epilog=f"Kinds: {listed}. Exit code: 0 done; 2 wrong arguments, or the file exists.")
     parser.add_argument("kind", choices=[*kinds], metavar="KIND", help="kind of file, one of those below")
-    parser.add_argument("airport", nargs="?", help="of an approach: location identifier, such as ZZXX")
-    parser.add_argument("runway", nargs="?", help="of an approach: such as 27 or 09L")
+    parser.add_argument("airport", nargs="?", metavar="AIRPORT",
+                        help="of an approach: location identifier, such as ZZXX")
+    parser.add_argument("runway", nargs="?", metavar="RUNWAY", help="of an approach: such as 27 or 09L")
     parser.add_argument("--out", type=Path, metavar="FOLDER", help="write the file into this folder")
     options = parser.parse_args(argv)
     if options.kind != "approach" and options.airport:

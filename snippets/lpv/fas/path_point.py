@@ -13,7 +13,7 @@ from pathlib import Path
 from lpv.core.errors import DataError, Fault, shown
 from lpv.fas.path_point_columns import CONTINUATION, PRIMARY, columns_of_segment, height_text, write_columns
 from lpv.fas.path_point_reader import PathPoint, collect, read
-from lpv.files.outside import lines_of, opened
+from lpv.files.outside import lines_of, opened, os_error_text
 
 __all__ = ["PathPoint", "collect", "main", "read", "write"]
 
@@ -93,7 +93,7 @@ def _report(name: str) -> int:
         print(error, file=sys.stderr)
         return 2
     except OSError as error:
-        print(f"{name}: cannot be read: {error.strerror}", file=sys.stderr)
+        print(os_error_text(error), file=sys.stderr)
         return 2
     messages = [str(fault) for fault in faults] + [
         f"{name}: line {point.line_number}: the remainder of {point.airport} {point.runway} {point.approach} "

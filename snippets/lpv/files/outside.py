@@ -2,6 +2,7 @@
 half file where the disk is full.
 """
 
+import errno
 import io
 import os
 import stat
@@ -91,9 +92,26 @@ def write(path: Path, text: str, *, surely: bool = False, encoding: str = "utf-8
 
 def os_error_text(error: OSError, writing: str = "") -> str:
     """What could not be read or written, why, and what to do; writing: the file, where the error does not name it."""
-    where = error.filename or writing or "output"
-    return (f"{where}: found {error.strerror or error}; allowed: what can be read or written. "
-            "Make room, or correct its name or rights.")
+    actual, allowed, action = os_fault(error)
+    return f"{error.filename or writing or 'output'}: found {actual}; allowed: {allowed}. {action}"
+
+
+OS_FAULTS = {
+    errno.ENOENT: ("no such file or folder", "one that is there", "Check its name."),
+    errno.EISDIR: ("a folder", "a file", "Check its name."),
+    errno.ENOTDIR: ("a file where a folder is meant", "a folder", "Check its name."),
+    errno.EACCES: ("a file or folder without the right to it", "one with that right", "Change its rights."),
+    errno.EPERM: ("a file or folder without the right to it", "one with that right", "Change its rights."),
+    errno.EROFS: ("a place that cannot be written to", "one that can be", "Choose another place."),
+    errno.ENOSPC: ("a disk that is full", "room for the file", "Make room."),
+}
+
+
+def os_fault(error: OSError) -> tuple[str, str, str]:
+    """What was found, what is allowed and what to do, for an error of the system."""
+    words = error.strerror or str(error)
+    other = words[:1].lower() + words[1:], "what can be read or written", "Check its name and its rights."
+    return OS_FAULTS.get(error.errno or 0, other)
 
 
 def repeated(names: Iterable[str]) -> list[str]:

@@ -14,6 +14,7 @@ from typing import Any, TypeVar
 from lpv.core.errors import DataError, Fault
 from lpv.core.text import interval
 from lpv.files import toml_value as tomlvalue
+from lpv.files.outside import os_fault
 from lpv.files.schema import Entry, entries
 from lpv.files.toml_lines import line_of, lines_of, named_line
 from lpv.files.toml_value import Refused, display
@@ -59,7 +60,7 @@ def read_file(path: Path, record: type[Record]) -> Record:
             size = max(path.stat().st_size, len(data))
             raise _too_large(place, f"{size} bytes", f"{SIZE_LIMIT_BYTES} bytes")
     except OSError as error:
-        place.fault(str(error.strerror), "a file that can be read", "Check its name and its rights.")
+        place.fault(*os_fault(error))
         raise DataError(place.faults) from error
     return _record_of(_decoded(data, place), place, record)
 
@@ -82,18 +83,32 @@ def read_folder(folder: Path, read: Callable[[Path], Record]) -> list[Record]:
     return read_each(sorted(folder.glob("*.toml")), read)
 
 
+class Reading:
+    """Reads one thing after another, and tells the faults of all of them at once."""
+
+    def __init__(self) -> None:
+        self.faults: list[Fault] = []
+
+    def read(self, how: Callable[[Place], Record], place: Place) -> Record | None:
+        """What `how` makes of a place; None, its faults kept, where it raises DataError."""
+        try:
+            return how(place)
+        except DataError as error:
+            self.faults += error.faults
+            return None
+
+    def check(self) -> None:
+        """DataError with all faults, if there are any."""
+        if self.faults:
+            raise DataError(self.faults)
+
+
 def read_each(places: Iterable[Place], read: Callable[[Place], Record]) -> list[Record]:
     """`read` of each place in their order; one DataError with the faults of all of them."""
-    faults: list[Fault] = []
-    records = []
-    for place in places:
-        try:
-            records.append(read(place))
-        except DataError as error:
-            faults += error.faults
-    if faults:
-        raise DataError(faults)
-    return records
+    reading = Reading()
+    records = [reading.read(read, place) for place in places]
+    reading.check()
+    return [record for record in records if record is not None]
 
 
 def plain_tables(text: str, name: str = "text") -> dict[str, Any]:

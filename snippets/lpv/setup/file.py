@@ -174,13 +174,23 @@ def main(argv: list[str]) -> int:
     parser.add_argument("--json", action="store_true", help="print everything as JSON")
     options = parser.parse_args(argv)
     try:
-        flown_type = aircraft_files.read(options.aircraft) if options.aircraft else None
-        rows = findings(read(options.file), approach_files.read(options.approach), flown_type)
+        rows = findings(*_read(options))
     except (DataError, DomainError) as error:
         print(error, file=sys.stderr)
         return 2
     print(printed([vars(row) for row in rows]) if options.json else _report(rows))
     return 1 if worst(rows) == "stop" else 0
+
+
+def _read(options: argparse.Namespace) -> tuple[SetupFile, Approach, Aircraft | None]:
+    """The three files; one DataError with the faults of all of them."""
+    reading = tomlfile.Reading()
+    setup_file, approach = reading.read(read, options.file), reading.read(approach_files.read, options.approach)
+    aircraft = reading.read(aircraft_files.read, options.aircraft) if options.aircraft else None
+    reading.check()
+    assert setup_file is not None  # else there were faults
+    assert approach is not None
+    return setup_file, approach, aircraft
 
 
 def _report(rows: list[Finding]) -> str:

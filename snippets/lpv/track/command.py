@@ -9,15 +9,15 @@ Exit code: 0 judged, 1 judged with remarks about the recording, 2 a file has fau
 
 import argparse
 import sys
-from collections.abc import Callable
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import Any
 
 from lpv.aircraft import record as aircraft_file
 from lpv.aircraft.record import Aircraft
 from lpv.approach import record as approach_file
 from lpv.approach.record import Approach
 from lpv.core.errors import DataError, DomainError, Fault
+from lpv.files import toml_reader
 from lpv.files.json_form import printed
 from lpv.files.outside import repeated
 from lpv.track import analysis as track_analysis
@@ -32,8 +32,6 @@ from lpv.track.records import JOINED, RECEIVERS, REFERENCES, Conditions, Recordi
 from lpv.track.tables import OURS
 from lpv.track.target import LEVEL_NAMES, Target
 from lpv.track.verdicts import Comparison, JudgedGate
-
-Read = TypeVar("Read")
 
 
 def as_json(debrief: Debrief) -> str:
@@ -102,20 +100,14 @@ def main(argv: list[str]) -> int:
 
 def _read(options: argparse.Namespace) -> tuple[Approach, Aircraft | None, Recording]:
     """The three files; one DataError with the faults of all of them."""
-    faults: list[Fault] = []
-
-    def read(how: Callable[[], Read]) -> Read | None:
-        try:
-            return how()
-        except DataError as error:
-            faults.extend(error.faults)
-            return None
-
-    approach = read(lambda: approach_file.read(options.approach))
-    aircraft = read(lambda: aircraft_file.read(options.aircraft)) if options.aircraft else None
-    recording = read(lambda: track_reader.read(options.file, options.altitude, dict(options.column) or None))
-    if faults or approach is None or recording is None:
-        raise DataError(faults)
+    reading = toml_reader.Reading()
+    approach = reading.read(approach_file.read, options.approach)
+    aircraft = reading.read(aircraft_file.read, options.aircraft) if options.aircraft else None
+    recording = reading.read(
+        lambda path: track_reader.read(path, options.altitude, dict(options.column) or None), options.file)
+    reading.check()
+    assert approach is not None  # else there were faults
+    assert recording is not None
     return approach, aircraft, recording
 
 
@@ -155,7 +147,8 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--joined", default=JOINED[0], choices=JOINED, help="by the procedure or on vectors")
     parser.add_argument("--minimum", type=float, metavar="FT", help="decision altitude used, if not the chart's")
     parser.add_argument("--number", type=int, metavar="N", help="which approach of the recording; else the last")
-    parser.add_argument("--level", default="", choices=LEVEL_NAMES, help="level flown, if not the best one")
+    parser.add_argument("--level", default="", choices=LEVEL_NAMES, metavar="LEVEL",
+                        help=f"level flown: {', '.join(LEVEL_NAMES)}; else the best of the approach")
     parser.add_argument("--receiver", default=RECEIVERS[0], choices=RECEIVERS, help="what computed the positions")
     parser.add_argument("--limit-dots", type=float, metavar="DOTS", help="your own limit of deviations, else one dot")
     parser.add_argument("--limit-rate", type=float, metavar="FPM", help="your own limit of descent, ft/min, else 1000")

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from lpv.core.errors import DataError
 from lpv.facts import value
+from lpv.files.outside import os_fault
 from lpv.track.readers import COMPRESSED, compressed, no_text, read_text, too_large
 from lpv.track.records import Faults, Recording, refuse
 
@@ -25,7 +26,7 @@ def read(path: Path | str, altitude: str = "", columns: dict[str, str] | None = 
         with path.open("rb") as stream:
             data = stream.read(MAX_BYTES + 1)
     except OSError as error:
-        raise refuse(path.name, error.strerror or "an error", "a file that can be read", "Check the name.") from error
+        raise refuse(path.name, *os_fault(error)) from error
     return read_bytes(data, path.name, altitude, columns)
 
 

@@ -6,8 +6,9 @@ from typing import Any
 
 from lpv.aircraft import record as aircraft
 from lpv.approach import record as approach
-from lpv.core.errors import DataError, Fault, with_folder
+from lpv.core.errors import Fault, with_folder
 from lpv.drill import drills
+from lpv.files.toml_reader import Reading
 from lpv.plan import operator, sheet
 from lpv.setup import file as setup
 from lpv.simulate import scenario
@@ -33,10 +34,7 @@ def previous_faults(docs: Path) -> list[Fault]:
 
 
 def _faults(folder: Path, read: Callable[[Path], Any]) -> list[Fault]:
-    faults: list[Fault] = []
+    reading = Reading()
     for path in sorted(folder.glob("*.toml")):
-        try:
-            read(path)
-        except DataError as error:
-            faults += error.faults
-    return faults
+        reading.read(read, path)
+    return reading.faults

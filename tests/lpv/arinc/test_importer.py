@@ -655,7 +655,7 @@ def test_import_command(tmp_path, capsys):
     assert importer.main([str(file), "--airport", "ZZZZ", "--approach", "R28L", "--out", str(out)]) == 2
     assert "ZZZZ R28L is not in the file. There: none with LPV or LP at this airport." in capsys.readouterr().err
     assert importer.main([str(tmp_path / "none"), "--all-lpv", "--out", str(out)]) == 2
-    assert "No such file" in capsys.readouterr().err
+    assert "no such file" in capsys.readouterr().err
     assert importer.main([str(file), "--all-lpv", "--out", str(out), "--cycle", "2019"]) == 2
     assert "cycle number 2019" in capsys.readouterr().err
     with pytest.raises(SystemExit) as stopped:

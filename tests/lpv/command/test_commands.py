@@ -66,8 +66,12 @@ def ends(error):
 
 @pytest.mark.parametrize(("error", "code", "message"), [
     (DomainError("bank: found 91"), 2, "bank: found 91\n"),
-    (FileNotFoundError(2, "No such file", "a.toml"), 2, "a.toml: found No such file; allowed: what can be read or "
-     "written. Make room, or correct its name or rights.\n"),
+    (FileNotFoundError(2, "No such file", "a.toml"), 2, "a.toml: found no such file or folder; allowed: one that is "
+     "there. Check its name.\n"),
+    (OSError(28, "No space left on device", "a.toml"), 2, "a.toml: found a disk that is full; allowed: room for the "
+     "file. Make room.\n"),
+    (OSError(5, "Input/output error", "a.toml"), 2, "a.toml: found input/output error; allowed: what can be read or "
+     "written. Check its name and its rights.\n"),
     (KeyError("tch"), 3, "Internal error, please report it: KeyError: 'tch'\n"
      "Set LPV_TRACEBACK=1 to see where it happened.\n"),
     (KeyboardInterrupt(), 130, ""), (SystemExit(2), 2, ""), (SystemExit(None), 0, ""), (SystemExit("no"), 2, ""),

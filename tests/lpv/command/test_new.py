@@ -90,7 +90,7 @@ def test_full_disk_leaves_no_partial_file(tmp_path, monkeypatch, capsys):
     monkeypatch.setattr("pathlib.Path.open", opened)
     assert runner.run(new.main, ["approach", "ZZXX", "27", "--out", str(tmp_path)]) == runner.BAD_INPUT
     assert list(tmp_path.iterdir()) == []
-    assert capsys.readouterr().err.startswith(f"{tmp_path / 'zzxx-27.toml'}: found No space left on device")
+    assert capsys.readouterr().err.startswith(f"{tmp_path / 'zzxx-27.toml'}: found a disk that is full")
 
 
 @pytest.mark.parametrize("arguments", [

@@ -77,7 +77,7 @@ def test_full_disk_leaves_no_partial_file_and_names_target(tmp_path, monkeypatch
     for path in (kept, tmp_path / "new.toml"):
         with pytest.raises(OSError, match="No space") as full:
             outside.write(path, "new text")
-        assert outside.os_error_text(full.value).startswith(f"{path}: found No space left on device; allowed: ")
+        assert outside.os_error_text(full.value).startswith(f"{path}: found a disk that is full; allowed: ")
     assert [path.name for path in tmp_path.iterdir()] == ["kept.toml"]
     assert kept.read_text("utf-8") == "old"
 

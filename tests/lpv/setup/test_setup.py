@@ -459,3 +459,12 @@ def test_command_line(capsys, tmp_path):
     bad.write_text("[setup]\n", "utf-8")
     assert main([str(bad), *arguments("x")[1:]]) == 2
     assert "bad.toml: left" in capsys.readouterr().err
+
+
+def test_faults_of_all_files_told_at_once(tmp_path, capsys):
+    for name in ("a.toml", "b.toml", "c.toml"):
+        (tmp_path / name).write_text("x = 1\n", "utf-8")
+    paths = [str(tmp_path / name) for name in ("a.toml", "b.toml", "c.toml")]
+    assert main([paths[0], "--approach", paths[1], "--aircraft", paths[2]]) == 2
+    told = capsys.readouterr().err
+    assert [name for name in ("a.toml: x:", "b.toml: x:", "c.toml: x:") if name not in told] == []
