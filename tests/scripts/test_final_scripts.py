@@ -350,7 +350,7 @@ def test_wind_drawing():
     assert [y for _, y in curves(axes)[6]] == [1000.0, 1000.0]
     assert labels(axes) == {
         **{name: (180, pytest.approx(rate_fpm(180 + more)))
-           for name, more in (("20 kt tail", 20), ("calm", 0), ("20 kt head", -20))},
+           for name, more in (("20\u202fkt tail", 20), ("calm", 0), ("20\u202fkt head", -20))},
         **{f"{rate_fpm(140 + more):.0f}": (140, pytest.approx(rate_fpm(140 + more))) for more in (20, 0, -20)},
         "criterion": (100, 1000)}
     assert window(axes) == (100, 180 + 32, 400, pytest.approx(rate_fpm(200) + 40))

@@ -218,8 +218,8 @@ def build_of(lines, more, **how):
 def test_far_fix_reported():
     """One of the missed approach alone: no leg of a known length leads to it."""
     number = next(at for at, line in enumerate(current.KBTV) if line[12] == "C" and line[13:18] == "JRVIS")
-    for latitude, words, arc_minutes in (("N46", "JRVIS lies ([0-9]+) NM from the threshold: compare", 131),
-                                         ("S44", "JRVIS lies ([0-9]+) NM from the threshold: compare", 5347)):
+    for latitude, words, arc_minutes in (("N46", "JRVIS lies ([0-9]+)\u202fNM from the threshold: compare", 131),
+                                         ("S44", "JRVIS lies ([0-9]+)\u202fNM from the threshold: compare", 5347)):
         match = re.search(words, output(coded.changed(number, 33, latitude, current.KBTV)))
         assert int(match[1]) == pytest.approx(arc_minutes, rel=0.005), "a minute of latitude is a mile, nearly"
 

@@ -53,7 +53,7 @@ def test_ambiguous_unless_single_near_candidate():
     held = positions(("EA", "", "K2", "ZZFIX", THERE), ("EA", "", "K3", "ZZFIX", FAR))
     assert find(held, "EA", "", "ZZFIX")[:2] == (33.5, -148.0)
     none = positions(("EA", "", "K3", "ZZFIX", FAR))
-    assert find(none, "EA", "", "ZZFIX") == f"position of ZZFIX is not in the file within {NEAR_NM:.0f} NM"
+    assert find(none, "EA", "", "ZZFIX") == f"position of ZZFIX is not in the file within {NEAR_NM:.0f}\u202fNM"
     twice = positions(("D ", "", "K2", "ZZV", THERE), ("D ", "", "K2", "ZZV", NEARBY))
     assert find(twice, "D", "K2", "ZZV") == "position of ZZV is ambiguous: the file has 2"
 

@@ -196,7 +196,7 @@ def test_names_and_statements(tmp_path):
     assert faults(GOOD, "flight.doc") == [("", "the ending '.doc'")]
     assert faults(GOOD, "flight.csv", "msl") == [("", "altitude 'msl' stated")]
     assert faults(GPX, "flight.gpx") == [("", "altitude '' stated")]
-    with pytest.raises(DataError, match="a file that can be read"):
+    with pytest.raises(DataError, match="no such file or folder"):
         read(tmp_path / "none.csv")
     assert str(refuse("a", "b", "c", "d")) == "a: found b; allowed: c. d"
 
