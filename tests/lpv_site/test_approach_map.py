@@ -1,6 +1,8 @@
 """The map of the approach: boxes for a thumb, words that keep clear, links to pages that are there."""
 
-from itertools import combinations
+import math
+import re
+from itertools import combinations, pairwise
 from xml.etree import ElementTree
 
 import pytest
@@ -43,3 +45,55 @@ def test_each_place_links_to_page():
     assert all((DOCS / link).is_file() for link in links)
     names = [place.name for place in PLACES]
     assert names[:9] == ["Plan", "Verify", "Set up", "Intercept", "FAF", "Final", "DA", "Missed", "Ramp"]
+
+
+def flattened(d):
+    """A path of M, L, H, V and Q as points, each curve in sixteen stretches."""
+    points = []
+    for command, text in re.findall(r"([MLHVQ])([^MLHVQ]*)", d):
+        numbers = [float(number) for number in text.split()]
+        at = points[-1] if points else (0.0, 0.0)
+        if command == "Q":
+            (bend_x, bend_y), (x, y) = numbers[:2], numbers[2:]
+            for step in range(1, 17):
+                s = step / 16.0
+                points.append(tuple((1 - s) ** 2 * a + 2 * s * (1 - s) * b + s * s * c
+                                    for a, b, c in ((at[0], bend_x, x), (at[1], bend_y, y))))
+        else:
+            points.append((numbers[0], at[1]) if command == "H" else (at[0], numbers[0]) if command == "V"
+                          else tuple(numbers))
+    return points
+
+
+def away(point, start, end):
+    """Units from a point to a stretch."""
+    along = end[0] - start[0], end[1] - start[1]
+    square = along[0] ** 2 + along[1] ** 2 or 1.0
+    share = ((point[0] - start[0]) * along[0] + (point[1] - start[1]) * along[1]) / square
+    share = max(0.0, min(1.0, share))
+    return math.dist(point, (start[0] + share * along[0], start[1] + share * along[1]))
+
+
+def test_one_way_from_take_off_to_touchdown_through_every_place():
+    """The pieces of the way meet end to end, each mark lies on it, and the missed approach leaves it at the DA."""
+    classes = {path.get("class"): path.get("d") for path in ElementTree.fromstring(svg()).iter(f"{LINK[:-1]}path")}
+    climb, level, final, missed = (flattened(classes[look]) for look in (
+        "muted dash", "first", "first heavy", "second dash"))
+    assert (climb[-1], level[-1]) == (level[0], final[0])
+    ground = flattened(classes["muted thin"])
+    assert climb[0][1] == final[-1][1] == ground[0][1] == ground[1][1]
+    way = [*pairwise(climb), *pairwise(level), *pairwise(final)]
+    marks = [tuple(map(int, re.match(r"M(\d+) (\d+)", path.get("d")).groups()))
+             for path in ElementTree.fromstring(svg()).iter(f"{LINK[:-1]}path")
+             if re.match(r"M\d+ \d+m", path.get("d"))]
+    on_way = [point for point in marks if point[0] < 3000]
+    assert len(on_way) == len(PLACES) - 3
+    off = [min(away(point, *stretch) for stretch in way) for point in on_way]
+    assert sorted(off)[-1] < 75.0, "at the corner that the way to the cruise cuts"
+    assert sorted(off)[-2] < 15.0
+    assert min(away(missed[0], *stretch) for stretch in pairwise(final)) < 15.0
+    assert missed[-1][1] < missed[0][1]
+    heights = [y for _, y in (*climb, *level, *final)]
+    assert heights.index(min(heights)) < len(climb), "highest in the cruise"
+    assert [x for x, _ in final] == sorted(x for x, _ in final)
+    assert all(earlier[1] <= later[1] for earlier, later in pairwise(level))
