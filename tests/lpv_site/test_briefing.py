@@ -354,6 +354,23 @@ def test_card():
     assert text.index("Set</b>") < text.index("FAF") < text.index("Minima") < text.index("Missed approach</b>")
 
 
+def test_card_rates_and_dots_worked_out_for_each_column():
+    table = {row[0]: row[1:] for row in rows(briefing_card.card(FIRST))}
+    speeds = [100, 120, 140, 160]
+    assert table["ground speed, kt"] == [str(speed) for speed in speeds]
+    assert table["down 3.00°, ft/min"] == [
+        number(speed * FT_PER_NM / 60.0 * math.tan(math.radians(3.0))) for speed in speeds]
+    assert table["up 200\u202fft/NM, ft/min"] == [number(speed * 200.0 / 60.0) for speed in speeds]
+    assert table["to threshold, NM"] == ["6", "5", "4", "3", "2", "1"]
+    assert table["one dot of two"] == ["3\u202fNM", "1\u202fNM", "DA"]
+    segment_of = FIRST.database.block.segment
+    half_ft, garp_ft = segment_of.course_width_m / M_PER_FT, segment.garp_distance_ft(segment_of)
+    assert table["course, ft"][:2] == [
+        number(half_ft * (garp_ft + nm * FT_PER_NM) / garp_ft / 2.0) for nm in (3.0, 1.0)]
+    lateral = {row[0]: row[1:] for row in rows(briefing_card.card(LATERAL))}
+    assert lateral["one dot of two"] == ["3\u202fNM", "MDA", "1\u202fNM"]
+
+
 def test_card_states_cold_additions_where_chart_requires():
     text = fill(briefing_card.card(STEEP))
     grid = text[text.index('aria-label="Cold"') :].partition("</table>")[0]

@@ -41,7 +41,7 @@ BLANK = '<span class="hb-blank"></span>'
 DAY = ("QNH", "temp", "wind", "minimum set")
 MAX_DISTANCES = 8
 MAX_STOPS = 3
-DOT_PLACES = ("3 NM", "1 NM", "DA", "MDA")
+DOT_PLACES = (quantity(3.0, "NM"), quantity(1.0, "NM"), "DA", "MDA")  # of those that the page tells
 CAUTION = (
     "For training and reference only; never primary navigation. The current chart, the aircraft's database, the "
     "aircraft flight manual, your operator's procedures and local rules come first, and a qualified instructor "
