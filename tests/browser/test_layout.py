@@ -136,13 +136,14 @@ def test_problems_section_one_tap_from_title(phone_page, address):
 
 NOT_ITS_OWN = """(rows) => rows.filter((row) => {
   row.scrollIntoView({block: "center"});
-  const box = row.getBoundingClientRect(), at = (y) => document.elementFromPoint(box.left + 20, y).closest("a");
+  const box = row.getBoundingClientRect(), at = (y) => document.elementFromPoint(box.left + 20, y).closest("a, button");
   return box.height < 43.5 || at(box.top + 2) !== row || at(box.bottom - 2) !== row;
 }).map((row) => row.textContent)"""
 
 
 @pytest.mark.parametrize(("name", "rows"), [
-    ("tasks/", ".hb-rows li > a"), ("debrief/", "li > a:has(+ .hb-code)"), ("approaches/", ".hb-index li > a"),
+    ("tasks/", ".hb-rows li > a"), ("debrief/", "li > a:has(+ .hb-code)"), ("debrief/", "li > button.hb-code"),
+    ("approaches/", ".hb-index li > a"),
 ])
 def test_row_answers_over_its_whole_height(phone_page, address, name, rows):
     """At both edges a row leads where its words say, not to its neighbour."""
