@@ -65,13 +65,14 @@ def verdict_line(debrief: Debrief) -> str:
                 names.append(name)
         shown = ", ".join(names) if verdict in (OUTSIDE, TOO_CLOSE) else str(len(moments))
         parts.append(f"{HEADINGS[verdict]}: {shown}")
-    return "; ".join(parts) + "." if parts else "Nothing could be judged."
+    return ". ".join(parts) + "." if parts else "Nothing could be judged."
 
 
 def name_of(moment: Moment) -> str:
     """What a moment is called in the line of verdicts."""
     if moment.key == "gate":
-        return moment.what.partition(":")[0].rpartition(",")[0]
+        gate, comma, conditions = moment.what.partition(":")[0].rpartition(",")[0].partition(", ")
+        return f"{gate} ({conditions})" if comma else gate
     return NAMES.get(moment.key, moment.key)
 
 

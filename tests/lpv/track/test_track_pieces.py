@@ -122,7 +122,7 @@ def test_progress_reported():
 
 def test_names_in_verdict_line(debrief):
     names = {moment.key: name_of(moment) for moment in debrief.moments}
-    assert names["gate"].startswith("Gate ALAR, ")
+    assert names["gate"] == "Gate ALAR (visual conditions)"
     assert names["sink"] == "rate of descent"
     assert names["PFAF"] == "FAF"
 
