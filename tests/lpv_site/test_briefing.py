@@ -1,6 +1,5 @@
 """Briefings: the flying sections and the card, for the demo and for odd but valid approaches."""
 
-import math
 import re
 from dataclasses import replace
 
@@ -14,12 +13,11 @@ from lpv.core.units import FT_PER_NM, M_PER_FT
 from lpv.crosscheck.fixes import foot
 from lpv.decide.cold import charted_altitudes, pfaf_addition_ft
 from lpv.decide.missed import distance_to_altitude_nm, required_climb_rate_fpm
-from lpv.decide.visual import threshold_distance_ft
 from lpv.fas import segment
 from lpv.geodesy import earth
 from lpv.motion.kinematics import descent_rate_fpm
 from lpv.path.deviation import final_full_scale_ft, from_two_dots_ft
-from lpv.path.profile import EARTH_RADIUS_FT, barometric_path_angle_deg, straight_path_distance_nm
+from lpv.path.profile import barometric_path_angle_deg, straight_path_distance_nm
 from lpv.path.scale import lpv_full_scale_ft, origin_distance_nm
 from lpv.path.temperature import indicated_on_path_ft, path_met_distance_nm
 from lpv_site.briefing import card as briefing_card
@@ -28,6 +26,7 @@ from lpv_site.briefing.briefing import build_briefing_page
 from lpv_site.department.data import examples
 from lpv_site.figures.figure import fill
 from lpv_site.text.inline import expand
+from paths_by_hand import before_threshold_ft
 
 DEMO = {approach.slug: approach for approach in examples()}
 FIRST = DEMO["zzak-rnav-09"]
@@ -300,10 +299,7 @@ def test_decision():
     text, chart = briefing_flying.decision(STEEP), STEEP.chart
     height_ft = 6775 - chart.threshold_elevation_ft
     distance_ft = float(re.search(r"NM, (\d+)", text)[1])
-    # Plane geometry, less what the path rises over the round earth and what the ground lies above the sphere.
-    plane_ft, elevation_ft = threshold_distance_ft(height_ft, 55, 3.5), chart.threshold_elevation_ft
-    round_ft = plane_ft**2 / (2 * EARTH_RADIUS_FT) / math.tan(math.radians(3.5))
-    expected_ft = plane_ft - round_ft - plane_ft * elevation_ft / EARTH_RADIUS_FT
+    expected_ft = before_threshold_ft(height_ft - 55, 3.5, chart.threshold_elevation_ft)
     assert distance_ft == pytest.approx(expected_ft, abs=0.6)  # half of the printed foot, and the higher terms
     assert f"{distance_ft / FT_PER_NM:.2f}" in text
     assert f"begin {number(distance_ft - 2400)}" in text

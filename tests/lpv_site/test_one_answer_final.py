@@ -19,7 +19,10 @@ from lpv.core.errors import DomainError
 from lpv.core.text import course, number
 from lpv.crosscheck.seen import crew_changes
 from lpv.decide import cold, final_path
+from lpv.decide.last_mile import View, decision_point
+from lpv.decide.lines import best_row
 from lpv.decide.minimum import Day, missed_altitude
+from lpv.decide.visual import threshold_distance_ft
 from lpv.drill import numbers
 from lpv.drill.case import Pick
 from lpv.figures import run as figures
@@ -190,3 +193,17 @@ def test_charted_altitude_keeps_decimals(altitude_ft):
     missed = replace(approach.chart.missed, altitude_ft=altitude_ft)
     text = approach_figures(replace(approach, chart=replace(approach.chart, missed=missed)))["approach.altitudes"]
     assert [ft for role, _, ft in entries(text) if role == "missed"] == [altitude_ft]
+
+
+@every_approach
+def test_threshold_ahead_at_minimum(approach):
+    """The briefing, the view over the nose, the calculator and the live figure say how far the threshold is."""
+    row, flown = best_row(approach), TYPES[0]
+    point = decision_point(approach, row.altitude_ft)
+    assert f"{number(point.distance_nm, 0.01)} NM" in briefing(approach)
+    assert View(approach, flown, point.height_ft).distance_ft == pytest.approx(point.distance_ft, abs=1e-6)
+    others = {field.key: field.default for field in calculators.calculator("sight").inputs
+              if not field.source.startswith("approach.")}
+    by_height_ft = threshold_distance_ft(point.height_ft, *final_path.glidepath(approach)[1:])
+    assert calculated("sight", approach, **others)["distance_ft"] == f"{number(by_height_ft, 10)}\u202fft"
+    assert by_height_ft == pytest.approx(point.distance_ft, rel=1e-5 + row.altitude_ft / 20.9e6)  # of sea level

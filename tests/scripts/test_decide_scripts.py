@@ -25,12 +25,13 @@ from decide import (
     view,
 )
 from drawn import curves, drawings, labels, window
+from paths_by_hand import before_threshold_ft
 from shown import SPACES, about, printed
 
 FT_PER_NM, G_FPS2 = 1852 / 0.3048, 9.80665 / 0.3048
 TAN = math.tan(math.radians(3.0))
 HEIGHT_FT, TCH_FT, SPEED_KT = 224.0 - 22.0, 52.0, 138.0
-DISTANCE_FT = (HEIGHT_FT - TCH_FT) / TAN
+DISTANCE_FT = before_threshold_ft(HEIGHT_FT - TCH_FT)
 FPS = SPEED_KT * FT_PER_NM / 3600
 SINK_FPS, PULL_FPS2 = FPS * TAN, 0.15 * G_FPS2
 CLOSE = 0.02  # plane against curved
@@ -227,7 +228,7 @@ def lights_seen_ft(visible_ft):
 def seen_at(visible_ft):
     """Down the path, foot by foot from the DA, until the threshold is within the visibility."""
     for altitude_ft in range(224, 74, -1):
-        away_ft = (altitude_ft - 22.0 - TCH_FT) / TAN
+        away_ft = before_threshold_ft(altitude_ft - 22.0 - TCH_FT)
         if math.hypot(away_ft, altitude_ft - 20.0) <= visible_ft:
             return "at the DA" if altitude_ft == 224 else about("at {:.0f}", altitude_ft, off=1)
     raise AssertionError
@@ -259,7 +260,7 @@ def test_surface():
 
 
 def test_view():
-    """RVR 2400 ft reaches 2391 ft over the ground, short of the threshold 2862 ft away."""
+    """RVR 2400 ft reaches 2391 ft over the ground, short of the threshold 2858 ft away."""
     shown, reach_ft = view.show(), math.sqrt(2400**2 - EYE_FT**2)
     assert (shown.number("cut_off"), shown.text("cut_off")) == (14.0, "14° (invented)")
     assert (shown.number("eyes"), shown.text("eyes")) == (2.0, "2\u202fft (invented)")

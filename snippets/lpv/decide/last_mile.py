@@ -145,10 +145,10 @@ class View:
     """
 
     def __init__(self, approach: "Approach", aircraft: "Aircraft", height_ft: float) -> None:
-        cockpit, (_, tch_ft, gpa_deg) = aircraft.cockpit, glidepath(approach)
+        cockpit, (threshold_ft, _, _) = aircraft.cockpit, glidepath(approach)
         self.above_antenna_ft = cockpit.eye_above_wheels_ft - cockpit.antenna_above_wheels_ft
         self.eye_ft = visual.eye_height_ft(height_ft, self.above_antenna_ft)
-        self.distance_ft = visual.threshold_distance_ft(height_ft, tch_ft, gpa_deg)
+        self.distance_ft = decision_point(approach, threshold_ft + height_ft).distance_ft
         self.cutoff_deg = cockpit.cutoff_deg
         self.hidden_ft = visual.hidden_ahead_ft(self.eye_ft, cockpit.cutoff_deg)
         self.lights_ft = lights_length_ft(approach)

@@ -10,8 +10,9 @@ import math
 
 from lpv.core.errors import DomainError, above, in_range
 from lpv.core.text import feet
+from lpv.core.units import FT_PER_NM
 from lpv.facts import remembered, value, value_of
-from lpv.motion.kinematics import distance_for_height_ft
+from lpv.path.profile import straight_path_distance_nm
 
 # Approach light systems -> fact with the length, fact with the spacing of bars or flashers
 LIGHT_SYSTEMS = {
@@ -44,12 +45,12 @@ def threshold_distance_ft(height_ft: float, tch_ft: float, gpa_deg: float) -> fl
     """Distance, ft, from a point on the path to the threshold, along the ground.
 
     height_ft: above the threshold, from tch_ft to 5000; tch_ft: 0 to 200; gpa_deg: 1 to 10
-    Raises DomainError outside.  Source: plane geometry, (height - TCH) / tan GPA.
+    Raises DomainError outside.  Source: the straight path over the round earth, `lpv.path.profile`.
     """
     in_range("threshold crossing height", tch_ft, 0.0, 200.0, "ft")
     in_range("height above the threshold", height_ft, tch_ft, 5000.0, "ft")
     in_range("glidepath angle", gpa_deg, 1.0, 10.0, "deg")
-    return distance_for_height_ft(height_ft - tch_ft, gpa_deg)
+    return straight_path_distance_nm(height_ft, 0.0, tch_ft, gpa_deg) * FT_PER_NM if height_ft > tch_ft else 0.0
 
 
 def slant_range_ft(distance_ft: float, height_ft: float) -> float:

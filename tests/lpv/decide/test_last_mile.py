@@ -11,6 +11,7 @@ import pytest
 from approach_variants import demo, jet, with_chart
 from lpv.core.errors import DomainError
 from lpv.decide import last_mile
+from paths_by_hand import before_threshold_ft
 
 APPROACH, TYPE = demo(), jet()
 FT_PER_NM, TAN = 1852 / 0.3048, math.tan(math.radians(3.0))
@@ -63,7 +64,7 @@ def test_time_to_one_dot():
 def test_decision_point():
     point = last_mile.decision_point(APPROACH, 224.0)
     assert (point.altitude_ft, point.height_ft) == (224.0, 202.0)
-    assert point.distance_ft == pytest.approx(150.0 / TAN, rel=2e-3)  # plane against curved
+    assert point.distance_ft == pytest.approx(before_threshold_ft(150.0), abs=0.1)
     assert point.distance_nm * FT_PER_NM == pytest.approx(point.distance_ft)
 
 
@@ -76,7 +77,7 @@ def test_lights():
 def test_visual_segment_ahead():
     view = last_mile.View(APPROACH, TYPE, 202.0)
     assert (view.above_antenna_ft, view.eye_ft, view.cutoff_deg, view.lights_ft) == (1.0, 203.0, 16.0, 2400.0)
-    assert view.distance_ft == pytest.approx(150.0 / TAN)
+    assert view.distance_ft == pytest.approx(before_threshold_ft(150.0), abs=0.1)
     assert view.hidden_ft == pytest.approx(203.0 / math.tan(math.radians(16.0)))
     assert view.reach_ft(2400.0) == pytest.approx(math.sqrt(2400.0**2 - 203.0**2))
     assert view.needed_ft() == pytest.approx(math.sqrt(view.distance_ft**2 + 203.0**2))

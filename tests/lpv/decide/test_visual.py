@@ -48,8 +48,8 @@ def test_half_mile_at_200_ft_shows_lights_not_threshold():
     distance_ft = visual.threshold_distance_ft(200.0, 50.0, 3.0)
     sight = visual.lights_in_sight(distance_ft, 200.0, 15.0, 2640.0, 2400.0)
     assert not sight.threshold
-    assert sight.inner_ft == pytest.approx(2862.2 - math.sqrt(2640**2 - 200**2), abs=0.1)
-    assert sight.outer_ft == pytest.approx(2862.2 - 200 / math.tan(math.radians(15)), abs=0.1)
+    assert sight.inner_ft == pytest.approx(2858.4 - math.sqrt(2640**2 - 200**2), abs=0.1)
+    assert sight.outer_ft == pytest.approx(2858.4 - 200 / math.tan(math.radians(15)), abs=0.1)
     assert visual.bars_in_sight(sight, visual.lights_spacing_ft("MALSR")) == 9
 
 

@@ -8,6 +8,7 @@ from drawn_live import panels
 from lpv.figures.figure import drawn
 from lpv.figures.funnel import Scale
 from lpv.figures.run import figure
+from paths_by_hand import before_threshold_ft
 
 FT_PER_NM = 1852 / 0.3048
 TAN = math.tan(math.radians(3.0))
@@ -65,7 +66,7 @@ def test_go_around():
 def test_sight():
     for visible_ft in (2400.0, 1600.0):
         (panel,) = seen("live-sight", visibility_ft=f"{visible_ft:.0f}")
-        threshold_ft, hidden_ft = 150.0 / TAN, 200.0 / math.tan(math.radians(15.0))
+        threshold_ft, hidden_ft = before_threshold_ft(150.0), 200.0 / math.tan(math.radians(15.0))
         reach_ft = math.sqrt(visible_ft**2 - 200.0**2)
         by = (2.0, 0.4)
         assert panel.mark("circle", "ink") == near(threshold_ft, 200.0, by=by)

@@ -7,6 +7,7 @@ import pytest
 
 from lpv.figures.figure import drawn
 from lpv.figures.run import figure
+from paths_by_hand import before_threshold_ft
 
 FT_PER_NM = 1852 / 0.3048
 TAN = math.tan(math.radians(3.0))
@@ -64,7 +65,7 @@ def test_course_and_path_dot():
 
 def test_in_sight():
     table = rows("live-sight")
-    threshold_ft, hidden_ft = 150.0 / TAN, 200.0 / math.tan(math.radians(15.0))
+    threshold_ft, hidden_ft = before_threshold_ft(150.0), 200.0 / math.tan(math.radians(15.0))
     for visible_ft in (1200, 1800, 2400, 3200, 4000, 5280):
         reach_ft = math.sqrt(visible_ft**2 - 200.0**2)
         lights_ft = min(2400.0, threshold_ft - hidden_ft) - max(0.0, threshold_ft - reach_ft)

@@ -213,7 +213,7 @@ def test_go_around_labels_at_their_lines(monkeypatch):
     dip = Logged.made[-1]
     assert dip.x == pytest.approx((0.0, 11.5))
     assert dip.y == pytest.approx((-250.0, 112.5))
-    assert dip.labels["200 ft below"] == (3.0, -200.0)
+    assert dip.labels["200\u202fft below"] == (3.0, -200.0)
     assert dip.labels["design, category B"] == (pytest.approx(11.5), pytest.approx(-142.0, abs=1.0))
     assert dip.labels["DA"] == (0.0, 0.0)
     assert len(dip.lines[0][2]) == 41
