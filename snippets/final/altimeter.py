@@ -3,6 +3,7 @@
 from lpv.core.text import number, quantity, signed
 from lpv.decide.final_path import (
     altimeter_at_pfaf_ft,
+    altimeter_over_charted_ft,
     charted_pfaf_ft,
     glidepath,
     pfaf_distance_nm,
@@ -30,7 +31,7 @@ def show() -> Shown:
                 for temperature_c in sorted([*map(float, range(-30, 50, 10)), standard_c])}
     rows = [
         (quantity(temperature_c, "°C") + (", standard" if temperature_c == standard_c else ""),
-         f"**{number(reading_ft, STEP_FT)}**", to_ten(reading_ft - charted_ft).text)
+         f"**{number(reading_ft, STEP_FT)}**", to_ten(altimeter_over_charted_ft(approach, temperature_c)).text)
         for temperature_c, reading_ft in reads_ft.items()
     ]
     head = (f"On the glidepath at {escape(approach.pfaf.name)} of {escape(approach.identity.airport)}, "
@@ -39,8 +40,8 @@ def show() -> Shown:
     angle_deg = barometric_angle_deg(glidepath(approach)[2], COLD_C, approach.chart.airport_elevation_ft)
     colder_ft = altimeter_at_pfaf_ft(approach, standard_c - 10.0) - reads_ft[standard_c]
     return Shown(f"{head}\n\n{table(['airport', 'altimeter, ft', 'to charted'], rows)}", {
-        "standard": to_ten(reads_ft[standard_c] - charted_ft),
-        "coldest": to_ten(reads_ft[COLD_C] - charted_ft),
+        "standard": to_ten(altimeter_over_charted_ft(approach, standard_c)),
+        "coldest": to_ten(altimeter_over_charted_ft(approach, COLD_C)),
         "cold_angle": Value(angle_deg, "deg", quantity(angle_deg, "deg", 0.01)),
         "per_ten": Value(colder_ft, "ft", quantity(colder_ft, "ft", STEP_FT)),
     })

@@ -6,10 +6,11 @@ from lpv.decide.final_path import (
     course_full_scale_ft,
     distance_at_altitude_nm,
     path_dot_ft,
+    path_full_scale_ft,
     pfaf_distance_nm,
 )
 from lpv.facts import value
-from lpv.path.deviation import from_five_dots_ft
+from lpv.path.deviation import from_five_dots_ft, from_two_dots_ft
 from lpv_site.department.data import example, example_row
 from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table
@@ -35,6 +36,6 @@ def show() -> Shown:
     normal_dots = value("normal_deviation_share") * value("two_dot_scale_dots")
     return Shown(f"One dot, in feet, on the LPV final of {escape(approach.identity.airport)}:\n\n{listed}", {
         "normal": Value(normal_dots, "dots", dots(normal_dots)),
-        "da_course": Value.of(DOTS * course_dot_ft(approach, da_nm), "ft"),
-        "da_path": Value.of(DOTS * path_dot_ft(approach, da_nm), "ft"),
+        "da_course": Value.of(from_two_dots_ft(DOTS, course_full_scale_ft(approach, da_nm)), "ft"),
+        "da_path": Value.of(from_two_dots_ft(DOTS, path_full_scale_ft(approach, da_nm)), "ft"),
     })

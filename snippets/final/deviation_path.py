@@ -1,9 +1,9 @@
 """Full scale of the path deviation, LPV and ILS, from 10 NM to the threshold of the example."""
 
 from lpv.core.text import quantity
-from lpv.decide.final_path import glidepath, path_full_scale_ft
+from lpv.decide.final_path import glidepath, path_full_scale_ft, path_limits_nm
 from lpv.path.ils_scale import glide_slope_full_scale_ft, glide_slope_of_angle_full_scale_ft
-from lpv.path.scale import lpv_cap_distance_nm, lpv_floor_distance_nm, origin_distance_nm
+from lpv.path.scale import origin_distance_nm
 from lpv_site.department.data import example
 from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import finding_and_table
@@ -23,8 +23,7 @@ def show() -> Shown:
     def ils_of_angle_ft(distance_nm: float) -> float:
         return glide_slope_of_angle_full_scale_ft(origin_distance_nm(distance_nm, tch_ft, gpa_deg), gpa_deg)
 
-    before_nm = origin_distance_nm(0.0, tch_ft, gpa_deg)
-    cap_nm, floor_nm = lpv_cap_distance_nm(gpa_deg) - before_nm, lpv_floor_distance_nm(gpa_deg) - before_nm
+    cap_nm, floor_nm = path_limits_nm(approach)
     return Shown(finding_and_table(
         finding=f"LPV full scale is like that of an ILS, but never more than {quantity(lpv_ft(cap_nm), 'ft')} "
         f"(outside {quantity(cap_nm, 'NM', 0.1)}) nor less than {quantity(lpv_ft(0.0), 'ft')} (inside "

@@ -8,7 +8,8 @@ from lpv.decide.final_path import (
     path_dot_ft,
     pfaf_distance_nm,
 )
-from lpv.motion.kinematics import descent_rate_fpm, flying_time_s
+from lpv.decide.last_mile import seconds_to_minimum
+from lpv.motion.kinematics import descent_rate_fpm
 from lpv_site.department.data import example, example_row
 from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table
@@ -23,7 +24,9 @@ def show() -> Shown:
     da_nm, pfaf_nm = distance_at_altitude_nm(approach, example_row().altitude_ft), pfaf_distance_nm(approach)
     places = {f"FAF {escape(approach.pfaf.name)}": pfaf_nm,
               **{quantity(nm, "NM"): nm for nm in ROUND_NM if da_nm < nm < pfaf_nm}, "DA": da_nm}
-    to_go_s = {name: flying_time_s(distance_nm - da_nm, GROUND_SPEED_KT) for name, distance_nm in places.items()}
+    da_ft = example_row().altitude_ft
+    to_go_s = {name: seconds_to_minimum(approach, distance_nm, da_ft, GROUND_SPEED_KT)
+               for name, distance_nm in places.items()}
     rows = [
         (name, f"**{number(descent_altitude_ft(approach, distance_nm))}**",
          number(path_dot_ft(approach, distance_nm)), clock(to_go_s[name]))

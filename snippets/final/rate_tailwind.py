@@ -1,11 +1,9 @@
 """How much tailwind until the rate of descent on the path exceeds the criterion."""
 
-import math
-
 from lpv.air.atmosphere import isa_temperature_c, true_airspeed_kt
-from lpv.core.text import number, quantity
+from lpv.core.text import number, quantity, rounded_down
 from lpv.decide.final_path import charted_pfaf_ft, descent_angle_deg
-from lpv.decide.last_mile import ground_speed_at_rate_kt
+from lpv.decide.last_mile import ground_speed_at_rate_kt, tailwind_at_rate_kt
 from lpv.facts import value
 from lpv_site.department.data import example, examples
 from lpv_site.text.shown import Shown, Value
@@ -18,18 +16,18 @@ ANGLES_DEG, AIRSPEEDS_KT, INDICATED_KT = (3.0, 3.5, 4.0), range(110, 180, 10), 1
 def show() -> Shown:
     """A row for each true airspeed."""
     limits_kt = {angle_deg: ground_speed_at_rate_kt(value("gate_sink_rate_fpm"), angle_deg)
-                 for angle_deg in (*ANGLES_DEG, descent_angle_deg(example()))}
+                 for angle_deg in (ANGLES_DEG[-1], descent_angle_deg(example()))}
 
     def left(airspeed_kt: float, angle_deg: float) -> str:
-        tailwind_kt = math.floor(limits_kt[angle_deg] - airspeed_kt)  # whole knots that still hold
-        return number(tailwind_kt) if tailwind_kt > 0 else "none"
+        tailwind_kt = rounded_down(tailwind_at_rate_kt(value("gate_sink_rate_fpm"), angle_deg, airspeed_kt))
+        return number(tailwind_kt) if tailwind_kt > 0.0 else "none"
 
     rows = [(quantity(kt, "kt"), *[left(kt, angle_deg) for angle_deg in ANGLES_DEG]) for kt in AIRSPEEDS_KT]
     listed = table(["true airspeed", *[quantity(angle_deg, "deg", 0.1) for angle_deg in ANGLES_DEG]], rows)
     own_kt, steep_kt = limits_kt[descent_angle_deg(example())], limits_kt[ANGLES_DEG[-1]]
     return Shown(f"Tailwind along the final, in kt, at which the criterion is reached:\n\n{listed}", {
-        "limit": Value(own_kt, "kt", quantity(math.floor(own_kt), "kt")),
-        "limit_steep": Value(steep_kt, "kt", quantity(math.floor(steep_kt), "kt")),
+        "limit": Value(own_kt, "kt", quantity(rounded_down(own_kt), "kt")),
+        "limit_steep": Value(steep_kt, "kt", quantity(rounded_down(steep_kt), "kt")),
         "high": high_field(),
     })
 

@@ -3,7 +3,7 @@
 from functools import partial
 from typing import Any
 
-from lpv.core.text import feet, nautical_miles, number, quantity
+from lpv.core.text import feet, nautical_miles, number, quantity, rounded_down
 from lpv.core.units import FT_PER_NM
 from lpv.decide.final_path import descent_angle_deg
 from lpv.facts import value
@@ -23,7 +23,7 @@ def show() -> Shown:
     gate_ft, limit_fpm, gpa_deg = value("gate_imc_ft"), value("gate_sink_rate_fpm"), descent_angle_deg(example())
     within_nm = distance_for_height_ft(FROM_FT - gate_ft, gpa_deg) / FT_PER_NM
     most_ft = {speed_kt: regained_ft(limit_fpm, gpa_deg, within_nm, speed_kt) for speed_kt, _ in SPEEDS}
-    down = {speed_kt: height_ft // STEP_FT * STEP_FT for speed_kt, height_ft in most_ft.items()}  # never rounded up
+    down = {speed_kt: rounded_down(height_ft, STEP_FT) for speed_kt, height_ft in most_ft.items()}
     rate = partial(regain_rate_fpm, gpa_deg=gpa_deg, within_nm=within_nm)
     rows = [(quantity(speed_kt, "kt"), quantity(rate(0.0, ground_speed_kt=speed_kt), "ft/min"), feet(down[speed_kt]))
             for speed_kt, _ in SPEEDS]

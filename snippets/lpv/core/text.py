@@ -328,6 +328,11 @@ def rounded(value: float, step: float = 1) -> float:
     return 0.0 - size if value < 0.0 and size else size
 
 
+def rounded_down(value: float, step: float = 1) -> float:
+    """A number down to the step before it, for what must not be more than that."""
+    return math.floor(value / step + NOISE) * step
+
+
 def rounded_up(value: float, step: float = 1) -> float:
     """A number up to the next step, for what must be at least that much."""
     return math.ceil(value / step - NOISE) * step

@@ -17,7 +17,7 @@ from lpv.path.profile import (
     straight_path_distance_nm,
     straight_path_height_ft,
 )
-from lpv.path.scale import lpv_full_scale_ft, origin_distance_nm
+from lpv.path.scale import lpv_cap_distance_nm, lpv_floor_distance_nm, lpv_full_scale_ft, origin_distance_nm
 from lpv.path.temperature import indicated_on_path_ft, path_met_distance_nm
 
 TYPE_CHECKING = False
@@ -113,10 +113,28 @@ def altimeter_at_pfaf_ft(approach: "Approach", temperature_c: float) -> float:
     return altimeter_ft(approach, pfaf_distance_nm(approach), temperature_c)
 
 
+def altimeter_over_charted_ft(approach: "Approach", temperature_c: float) -> float:
+    """By how much the altimeter shows more than the charted altitude at the PFAF, on the glidepath; negative for less.
+
+    DomainError on LP, and where the chart prints no altitude.
+    """
+    return altimeter_at_pfaf_ft(approach, temperature_c) - charted_pfaf_ft(approach)
+
+
 def glidepath_met_nm(approach: "Approach", indicated_ft: float, temperature_c: float) -> float:
     """Distance before the threshold at which level flight at an indicated altitude meets the glidepath."""
     return path_met_distance_nm(
         indicated_ft, *glidepath(approach), temperature_c, approach.chart.airport_elevation_ft)
+
+
+def path_limits_nm(approach: "Approach") -> "tuple[float, float]":
+    """Distances before the threshold outside which the path's full scale of LPV is capped, inside which it is floored.
+
+    DomainError on LP.
+    """
+    _, tch_ft, gpa_deg = glidepath(approach)
+    before_nm = origin_distance_nm(0.0, tch_ft, gpa_deg)
+    return lpv_cap_distance_nm(gpa_deg) - before_nm, lpv_floor_distance_nm(gpa_deg) - before_nm
 
 
 def course_full_scale_ft(approach: "Approach", distance_nm: float) -> float:

@@ -85,6 +85,11 @@ def ground_speed_at_rate_kt(rate_fpm: float, angle_deg: float) -> float:
     return rate_fpm * 60.0 / gradient_ft_per_nm(angle_deg)
 
 
+def tailwind_at_rate_kt(rate_fpm: float, angle_deg: float, true_airspeed_kt: float) -> float:
+    """Tailwind along the final at which a descent at an angle takes a rate; negative for a headwind."""
+    return ground_speed_at_rate_kt(rate_fpm, angle_deg) - true_airspeed_kt
+
+
 def regain_rate_fpm(above_ft: float, within_nm: float, ground_speed_kt: float, angle_deg: float) -> float:
     """Rate of descent that loses a height above the glidepath within a distance, as well as following it."""
     return descent_rate_fpm(ground_speed_kt, angle_deg) + above_ft / flying_time_s(within_nm, ground_speed_kt) * 60.0
@@ -129,6 +134,11 @@ def lights_only_ft(approach: "Approach") -> float:
 def lights_length_ft(approach: "Approach") -> float:
     """Length of the approach lights, 0 where the chart has none."""
     return approach.chart.lights.length_ft if approach.chart.lights else 0.0
+
+
+def seconds_to_minimum(approach: "Approach", distance_nm: float, minimum_ft: float, ground_speed_kt: float) -> float:
+    """Seconds from a distance before the threshold down to a minimum on the descent, which lies nearer."""
+    return flying_time_s(distance_nm - distance_at_altitude_nm(approach, minimum_ft), ground_speed_kt)
 
 
 def seconds_after(approach: "Approach", da_ft: float, altitude_ft: float, ground_speed_kt: float) -> float:

@@ -11,21 +11,20 @@ from lpv.air.altimetry import true_height_ft
 from lpv.approach.record import Approach
 from lpv.approach.schema import Minima, Missed
 from lpv.core.text import clock, length, number, quantity, signed
-from lpv.core.units import FT_PER_NM
 from lpv.crosscheck.coded import FROM_THE_CHART
 from lpv.crosscheck.fixes import foot
 from lpv.decide.category import category_for_vref
 from lpv.decide.climb import climb_gradient_ft_per_nm
 from lpv.decide.final_path import (
     altimeter_at_pfaf_ft,
+    altimeter_over_charted_ft,
     descent_altitude_ft,
     descent_angle_deg,
-    distance_at_altitude_nm,
     glidepath_met_nm,
     has_glidepath,
     pfaf_distance_nm,
 )
-from lpv.decide.last_mile import lights_only_ft
+from lpv.decide.last_mile import decision_point, ground_speed_at_rate_kt, lights_only_ft
 from lpv.decide.lines import best_row, rows_of
 from lpv.decide.missed import distance_to_altitude_nm
 from lpv.decide.visibility import printed_visibility_ft
@@ -59,7 +58,7 @@ def _rate(approach: Approach) -> str:
         )
         for speed in DESCENT_SPEEDS_KT
     ]
-    steepest_kt = value("gate_sink_rate_fpm") / climb_rate_fpm(1.0, per_nm)
+    steepest_kt = ground_speed_at_rate_kt(value("gate_sink_rate_fpm"), angle_deg)
     return (
         f"{_descent(approach)} {quantity(angle_deg, '°', 0.01)} is {quantity(per_nm, 'ft/NM')}; "
         f"every {quantity(10, 'kt')} of ground speed add {quantity(climb_rate_fpm(10.0, per_nm), 'ft/min')}."
@@ -110,7 +109,7 @@ def _altimeter(approach: Approach) -> str:
     if (charted_ft := pfaf.altitude_ft) is not None:
         headers += [f"over {number(charted_ft)}", f"{number(charted_ft)} meets glidepath"]
         for row, temperature_c in zip(rows, TEMPERATURES_C, strict=True):
-            over_ft = altimeter_at_pfaf_ft(approach, temperature_c) - charted_ft
+            over_ft = altimeter_over_charted_ft(approach, temperature_c)
             row += [signed(over_ft, ""), quantity(glidepath_met_nm(approach, charted_ft, temperature_c), "NM", 0.1)]
     return (
         f"At {escape(pfaf.name)}, {quantity(pfaf_nm, 'NM', 0.1)} before the threshold and on the "
@@ -161,9 +160,8 @@ def _head(row: Minima, several: bool) -> str:
 
 
 def _decision(approach: Approach, line: Minima) -> list[tuple[str, str]]:
-    height_ft = line.altitude_ft - approach.chart.threshold_elevation_ft
-    distance_nm = distance_at_altitude_nm(approach, line.altitude_ft)
-    distance_ft = distance_nm * FT_PER_NM
+    point = decision_point(approach, line.altitude_ft)
+    height_ft, distance_nm, distance_ft = point.height_ft, point.distance_nm, point.distance_ft
     return [
         ("above the threshold", quantity(height_ft, "ft")),
         ("threshold ahead", f"{quantity(distance_nm, 'NM', 0.01)}, {_length(approach, distance_ft)}"),

@@ -18,9 +18,9 @@ from lpv.crosscheck.coded import FROM_THE_CHART
 from lpv.decide import final_path
 from lpv.decide.climb import climb_gradient_ft_per_nm
 from lpv.decide.final_path import distance_at_altitude_nm, pfaf_distance_nm
+from lpv.decide.last_mile import seconds_to_minimum
 from lpv.decide.lines import best_row, rows_of
 from lpv.facts import value
-from lpv.motion.kinematics import flying_time_s
 from lpv_site.figures.figure import set_aside
 from lpv_site.text.table import html_table
 from lpv_site.text.text import escape
@@ -111,8 +111,8 @@ def minimum_distance_nm(approach: Approach) -> float:
 
 def pfaf_to_minimum(approach: Approach, ground_speed_kt: float) -> str:
     """Time from the PFAF down to the minimum, as m:ss."""
-    distance_nm = pfaf_distance_nm(approach) - minimum_distance_nm(approach)
-    return clock(flying_time_s(distance_nm, ground_speed_kt))
+    minimum_ft = binding_row(approach).altitude_ft
+    return clock(seconds_to_minimum(approach, pfaf_distance_nm(approach), minimum_ft, ground_speed_kt))
 
 
 def scale_places(approach: Approach) -> list[tuple[str, float]]:

@@ -5,13 +5,13 @@ tests/mutate.py` and committed, since it takes minutes; each says when and at wh
 """
 
 import json
-import math
 import tomllib
 from collections import defaultdict
 from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
+from lpv.core.sample import share_interval
 from lpv.core.text import number
 from lpv_site.checks.checks import Result
 from lpv_site.pages.track_proof import recordings_judged
@@ -33,7 +33,6 @@ VALUE_SUITES: tuple[tuple[str, tuple[str, ...], tuple[str, ...], str], ...] = (
     ("Integrity and satellites, by open research code", ("",),
      ("maast", "rtklib", "side-sbas", "gnss-lib-py", "orekit"), ""),
 )
-NINETEEN_IN_TWENTY = 1.96  # standard deviations
 GROUPS = {"lpv": 95, "forms and figures": 90, "site layer": 90, "page scripts": 95}
 
 
@@ -92,10 +91,7 @@ def spread(counts: dict[str, int]) -> str:
     judged = counts["tried"] - counts["equivalent"]
     if not judged:
         return ""
-    share, square = counts["noticed"] / judged, NINETEEN_IN_TWENTY**2 / judged
-    middle = (share + square / 2.0) / (1.0 + square)
-    half = math.sqrt(share * (1.0 - share) * square + square**2 / 4.0) / (1.0 + square)
-    low, high = (number(100.0 * min(1.0, max(0.0, end)), 1.0) for end in (middle - half, middle + half))
+    low, high = (number(100.0 * end) for end in share_interval(counts["noticed"], judged))
     return f"{low} to {high}%"
 
 

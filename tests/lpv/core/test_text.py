@@ -238,3 +238,8 @@ def test_places_of():
 
 def test_dots():
     assert [text.dots(count) for count in (0.5, 1.0, 1.5)] == ["0.5\u202fdots", "1\u202fdot", "1.5\u202fdots"]
+
+
+def test_rounded_down():
+    assert [text.rounded_down(value, 10.0) for value in (0.0, 9.9, 10.0, 19.99, -0.1)] == [0.0, 0.0, 10.0, 10.0, -10.0]
+    assert [text.rounded_down(value) for value in (48.99, 49.0, 7.0 - 1e-12)] == [48, 49, 7]

@@ -89,3 +89,18 @@ def test_seconds_before_and_after_decision():
     assert last_mile.seconds_after(LPV, 224.0, 124.0, 120.0) == pytest.approx(seconds, rel=0.01)
     assert last_mile.seconds_after(LPV, 224.0, 324.0, 120.0) == pytest.approx(-seconds, rel=0.01)
     assert last_mile.seconds_after(LPV, 224.0, 224.0, 120.0) == 0.0
+
+
+def test_path_limits_lie_where_full_scale_bends():
+    """150 m and 15 m at 0.75 degrees from the point where a straight glidepath would reach the ground."""
+    origin_nm = LPV.chart.tch_ft / math.tan(math.radians(3.0)) / 6076.115
+    cap_nm, floor_nm = (metres / 1852.0 / math.tan(math.radians(0.75)) - origin_nm for metres in (150.0, 15.0))
+    assert final_path.path_limits_nm(LPV) == (pytest.approx(cap_nm, abs=1e-4), pytest.approx(floor_nm, abs=1e-4))
+    with pytest.raises(DomainError, match="glidepath: found none"):
+        final_path.path_limits_nm(LP)
+
+
+def test_altimeter_over_charted_altitude():
+    for temperature_c in (-20.0, 15.0, 40.0):
+        over_ft = final_path.altimeter_at_pfaf_ft(LPV, temperature_c) - LPV.pfaf.altitude_ft
+        assert final_path.altimeter_over_charted_ft(LPV, temperature_c) == over_ft

@@ -115,3 +115,15 @@ def test_levelling_off_at_minimum():
     assert last_mile.off_scale_s(APPROACH, 224.0, 130.0) == pytest.approx(math.ceil(seconds * 10.0) / 10.0)
     with pytest.raises(DomainError, match="within a minute"):
         last_mile.off_scale_s(APPROACH, 1800.0, 20.0)
+
+
+def test_tailwind_at_rate():
+    """1000 ft/min on 3 degrees is reached at 188.4 kt over the ground."""
+    assert last_mile.tailwind_at_rate_kt(1000.0, 3.0, 140.0) == pytest.approx(188.42 - 140.0, abs=0.01)
+    assert last_mile.tailwind_at_rate_kt(1000.0, 3.0, 200.0) < 0.0
+
+
+def test_seconds_to_minimum():
+    """From 5 NM at 120 kt: two miles a minute, less what is left from the minimum on."""
+    left_nm = before_threshold_ft(150.0) / FT_PER_NM
+    assert last_mile.seconds_to_minimum(APPROACH, 5.0, 224.0, 120.0) == pytest.approx((5.0 - left_nm) * 30.0, abs=0.01)
