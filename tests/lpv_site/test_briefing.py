@@ -1,5 +1,6 @@
 """Briefings: the flying sections and the card, for the demo and for odd but valid approaches."""
 
+import math
 import re
 from dataclasses import replace
 

@@ -17,7 +17,7 @@ def test_printed_intervals(successes, tried, low, high):
 
 
 @pytest.mark.parametrize(("successes", "tried"), [(0, 1), (1, 1), (5, 9), (483, 485), (500, 1000)])
-def test_ends_lie_as_far_as_chance_takes(successes, tried):
+def test_interval_ends_solve_equation(successes, tried):
     """The share of the sample lies 1.96 standard deviations of the end's own share from it."""
     low, high = share_interval(successes, tried)
     assert 0.0 <= low <= successes / tried <= high <= 1.0

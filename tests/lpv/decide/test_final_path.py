@@ -91,7 +91,7 @@ def test_seconds_before_and_after_decision():
     assert last_mile.seconds_after(LPV, 224.0, 224.0, 120.0) == 0.0
 
 
-def test_path_limits_lie_where_full_scale_bends():
+def test_path_limits_at_bends_of_full_scale():
     """150 m and 15 m at 0.75 degrees from the point where a straight glidepath would reach the ground."""
     origin_nm = LPV.chart.tch_ft / math.tan(math.radians(3.0)) / 6076.115
     cap_nm, floor_nm = (metres / 1852.0 / math.tan(math.radians(0.75)) - origin_nm for metres in (150.0, 15.0))
