@@ -67,8 +67,15 @@ def test_share_counts_only_effective_changes():
     assert scores.score({"tried": 12, "equivalent": 2, "noticed": 9}) == "90%"
     assert scores.score({"tried": 1, "equivalent": 1, "noticed": 0}) == "none tried"
     for noticed, tried, between in ((9, 10, "60 to 98%"), (0, 10, "0 to 28%"), (10, 10, "72 to 100%")):
-        assert scores.spread({"tried": tried, "equivalent": 0, "noticed": noticed}) == between
-    assert scores.spread({"tried": 1, "equivalent": 1, "noticed": 0}) == ""
+        assert scores.spread(noticed / tried, tried) == between
+
+
+def test_package_counts_by_its_size():
+    small, large = ({"mutants": mutants, "tried": 12, "equivalent": 2, "noticed": noticed}
+                    for mutants, noticed in ((100, 10), (900, 5)))
+    assert scores.estimate([small, large]) == pytest.approx((0.55, 10.0 / 0.82))
+    assert scores.estimate([small]) == (1.0, 10.0)
+    assert scores.estimate([small, large | {"tried": 2}]) == (1.0, 10.0), "a package of which nothing was judged"
 
 
 def test_equivalent_mutants_give_reason():

@@ -7,10 +7,11 @@ from lpv.core.errors import DomainError
 NINETEEN_IN_TWENTY = 1.96  # standard deviations
 
 
-def share_interval(successes: int, tried: int) -> "tuple[float, float]":
+def share_interval(successes: float, tried: float) -> "tuple[float, float]":
     """Between which shares that of the whole lies, nineteen times in twenty.
 
-    successes: 0 to tried;  tried: at least 1;  DomainError outside.  Source: Wilson's interval, from memory.
+    successes: 0 to tried;  tried: at least 1; of a weighted sample, how many would tell as much;  DomainError outside.
+    Source: Wilson's interval, from memory.
     """
     if not 0 <= successes <= tried or tried < 1:
         raise DomainError(f"sample: found {successes} of {tried}; allowed: 0 to as many as were tried, at least one.")

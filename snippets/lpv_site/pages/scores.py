@@ -86,19 +86,33 @@ def score(counts: dict[str, int]) -> str:
     return f"{number(100.0 * counts['noticed'] / judged, 1.0)}%" if judged else "none tried"
 
 
-def spread(counts: dict[str, int]) -> str:
+def estimate(packages: Iterable[dict[str, Any]]) -> tuple[float, float]:
+    """The share of a group's mutants that are noticed, and how large a plain sample would tell as much.
+
+    Each package counts by the mutants that it has, since the samples of large and of small ones are alike.
+    """
+    rows = [(row["mutants"], row["noticed"], row["tried"] - row["equivalent"]) for row in packages]
+    rows = [(mutants, noticed / judged, judged) for mutants, noticed, judged in rows if judged]
+    total = sum(mutants for mutants, _, _ in rows)
+    share = sum(mutants * part for mutants, part, _ in rows) / total
+    return share, total**2 / sum(mutants**2 / judged for mutants, _, judged in rows)
+
+
+def spread(share: float, size: float) -> str:
     """Between which shares that of all mutants lies, nineteen times in twenty, by the sample (Wilson's interval)."""
-    judged = counts["tried"] - counts["equivalent"]
-    if not judged:
-        return ""
-    low, high = (number(100.0 * end) for end in share_interval(counts["noticed"], judged))
+    low, high = (number(100.0 * end) for end in share_interval(share * size, size))
     return f"{low} to {high}%"
+
+
+def _in_words(group: str, packages: dict[str, Any]) -> str:
+    share, size = estimate(row for row in packages.values() if row["group"] == group)
+    return f"{number(100.0 * share, 1.0)}% ({spread(share, size)}), {GROUPS[group]}%"
 
 
 def _mutation() -> str:
     packages = {name: row for name, row in json.loads(MUTATION.read_text("utf-8"))["packages"].items()
                 if row["mutants"]}
-    groups = [(f"**{name}**", row["tried"], row["noticed"], f"{score(row)} ({spread(row)}), {GROUPS[name]}%")
+    groups = [(f"**{name}**", row["tried"], row["noticed"], _in_words(name, packages))
               for name, row in by_group(packages).items()]
     rows = [(name, row["tried"], row["noticed"], score(row)) for name, row in packages.items()]
     dates = sorted({f"{row['date']} at commit {row['commit']}" for row in packages.values()})
@@ -110,7 +124,8 @@ def _mutation() -> str:
         "module run, then those of its package and of what imports it. How a drawing looks is not changed. A change "
         f"that no test notices survives. Tried is a seeded sample, {tried} of {possible}, "
         f"on {escape('; '.join(dates))}. Beside each share stands where that of all of them lies nineteen times in "
-        "twenty, by a sample of this size.\n\n"
+        "twenty, by a sample of this size; in the share of a group each package counts by the changes that it "
+        "offers.\n\n"
         + table(["group", "tried", "noticed", "share, target"], groups)
         + '\n??? note "By package"\n\n' + _indented(table(["package", "tried", "noticed", "share"], rows))
     )
