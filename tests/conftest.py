@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
+from lpv_site.build import explorations  # noqa: F401 - what a type gets into is explored once for all processes
 from support import COMMIT, EXAMPLE, TIME, chromium, fingerprint
 
 ROOT = Path(__file__).resolve().parents[1]

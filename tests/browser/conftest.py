@@ -17,9 +17,9 @@ def address(site):
 
 
 @contextmanager
-def phone_context(browser, address):
+def phone_context(browser, address, **more):
     """A phone-sized page that notes requests to another host, and fails where there were any."""
-    context = browser.new_context(viewport=PHONE, reduced_motion="reduce")
+    context = browser.new_context(viewport=PHONE, reduced_motion="reduce", **more)
     page = context.new_page()
     foreign = []
     page.on(
@@ -67,7 +67,7 @@ def new_phone_page(phone, address):
 
 @pytest.fixture(scope="module")
 def module_phone(browser, address):
-    with phone_context(browser, address) as page:
+    with phone_context(browser, address, service_workers="block") as page:  # a worker's keeping takes a third of it
         page = watched(page, address)
         page.devtools = page.context.new_cdp_session(page)
         yield page

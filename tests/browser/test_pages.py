@@ -5,7 +5,7 @@ from functools import cache
 
 import pytest
 
-from accessible import ALL_RULES, COLOUR_RULES, OTHER_RULES, SCHEMES, TEXT_RULES, axe_faults, show
+from accessible import ALL_RULES, COLOUR_RULES, CONTENT_RULES, OTHER_RULES, SCHEMES, axe_faults, show
 from support import POLICY_LISTENER, html_pages
 
 pytestmark = pytest.mark.browser
@@ -52,7 +52,7 @@ def named(name, faults):
 
 @pytest.mark.parametrize("part", range(PARTS))
 def test_every_page_accessible_and_fits(browser, site, address, part):
-    """Each page at both widths; on a phone also with every rule on what it says and how that is marked.
+    """Each page at both widths; on a phone also with every rule that depends on what it says.
 
     Pages that differ in an element, a class or a role: with every rule there is, those on layout at both widths, those
     on colour in both themes.
@@ -79,7 +79,7 @@ def test_every_page_accessible_and_fits(browser, site, address, part):
             faults.append(f"{name}: no policy")
         faults += scrolls(page, name, WIDTHS[0])
         if name not in differing(site):
-            faults += named(name, axe_faults(page, TEXT_RULES)) + scrolls(page, name, WIDTHS[1])
+            faults += named(name, axe_faults(page, CONTENT_RULES)) + scrolls(page, name, WIDTHS[1])
             continue
         faults += named(name, axe_faults(page, OTHER_RULES))
         faults += named(f"{name}, {first}", axe_faults(page, COLOUR_RULES))
@@ -114,7 +114,7 @@ def test_fault_in_either_theme_detected(browser, address):
         every = rules_of(axe_faults(page, ALL_RULES))
         assert {"color-contrast", "label"} <= every
         assert rules_of(axe_faults(page, OTHER_RULES)) == every - {"color-contrast"}
-        assert "label" in rules_of(axe_faults(page, TEXT_RULES))
+        assert "label" in rules_of(axe_faults(page, CONTENT_RULES))
     page.close()
 
 

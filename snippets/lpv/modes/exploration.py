@@ -99,14 +99,15 @@ Keeper = Callable[[Chosen, Explorer], Exploration]
 _keeper: Keeper | None = None
 
 
-def keep_with(keeper: Keeper | None) -> None:
+def keep_with(keeper: Keeper | None) -> Keeper | None:
     """Ask this first for what a type can get into; it calls the function given to it for what it does not know.
 
-    None: explore everything anew, as at the start.
+    None: explore everything anew, as at the start.  Returns the one that was asked before.
     """
     global _keeper
-    _keeper = keeper
+    before, _keeper = _keeper, keeper
     _explored.cache_clear()
+    return before
 
 
 def to_fields(exploration: Exploration) -> dict[str, Any]:

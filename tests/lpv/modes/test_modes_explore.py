@@ -326,10 +326,11 @@ def test_keeper_asked_before_exploring():
         asked.append(dict(chosen)["when_lateral_lost"])
         return replace(explorer(chosen), states=-1)
 
-    exploration.keep_with(keeper)
+    before = exploration.keep_with(keeper)
     try:
         assert explore(usual_rules()).states == -1
         assert asked == [usual_rules().when_lateral_lost]
+        assert exploration.keep_with(None) is keeper
+        assert explore(usual_rules()).states > 1
     finally:
-        exploration.keep_with(None)
-    assert explore(usual_rules()).states > 1
+        exploration.keep_with(before)
