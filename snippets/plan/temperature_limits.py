@@ -33,5 +33,5 @@ def _row(approach: Approach, temperature_c: float) -> tuple[str, ...]:
     chart = approach.chart
     lines = list(dict.fromkeys(line.line for line in chart.minima if line.line != "circling"))
     situation = Situation("LPV", APPROVALS, lines, temperature_c, chart.vnav_lowest_c, chart.vnav_highest_c)
-    allowed = {(verdict.line, verdict.way): verdict.allowed for verdict in verdicts(situation)}
+    allowed = {(verdict.line, verdict.guidance): verdict.allowed for verdict in verdicts(situation)}
     return signed(temperature_c, "°C"), *("yes" if allowed.get(pair) else "**no**" for pair in WAYS)

@@ -12,7 +12,7 @@ from accessible import faults_in_both_themes
 from lpv.core.findings import by_severity, verdict
 from lpv.files.json_form import as_text, to_json
 from lpv.setup import file as setup_file
-from lpv.setup.form import FINDING_FIELDS, held
+from lpv.setup.form import FINDING_FIELDS, validity
 from lpv_site.build.policy import policy
 from lpv_site.forms import phone, setup_figures
 from lpv_site.forms.setup_figures import check_link
@@ -42,7 +42,7 @@ def expected_answer(setup, of, by):
     """What `lpv setup` finds, as the phone must give it."""
     rows = setup_file.findings(setup, of, by)
     return {
-        "errors": {}, "sentence": verdict(rows), "held": held(of),
+        "errors": {}, "sentence": verdict(rows), "held": validity(of),
         "findings": [{name: getattr(row, name) for name in FINDING_FIELDS} for row in in_order(rows)],
     }
 

@@ -159,9 +159,9 @@ def _sector_faults(approach: Approach, sectors: tuple[SafeAltitude, ...]) -> Ite
             yield f"radius {nautical_miles(sector.radius_nm, 1)}"
 
 
-def alone(approach: Approach, on: int | None) -> Iterator[Finding]:
+def chart_only(approach: Approach, on: int | None) -> Iterator[Finding]:
     """What stands on the chart alone: it may be within what is possible, and still be wrong."""
-    rows = [(what, text) for what, text in _alone(approach) if text]
+    rows = [(what, text) for what, text in _chart_only_values(approach) if text]
     if rows:
         yield not_compared(
             "chart-alone", "printed on the chart only", "missing in the database part",
@@ -171,7 +171,7 @@ def alone(approach: Approach, on: int | None) -> Iterator[Finding]:
         )
 
 
-def _alone(approach: Approach) -> Iterator[Row]:
+def _chart_only_values(approach: Approach) -> Iterator[Row]:
     """Everything that only the chart states, with its value as text, "" where it states nothing."""
     chart, missed = approach.chart, approach.chart.missed
     yield "name of the airport", approach.identity.airport_name
@@ -193,4 +193,4 @@ def _alone(approach: Approach) -> Iterator[Row]:
     yield "notes", " ".join(chart.notes)
 
 
-RULES = (alone, vnav_temperatures, cold_temperature, lights, safe_altitudes)
+RULES = (chart_only, vnav_temperatures, cold_temperature, lights, safe_altitudes)

@@ -46,11 +46,11 @@ class Situation:
 
 
 class Verdict:
-    """Whether a line may be used (`allowed`); `reasons` say what stands against it, `way` what drives it."""
+    """Whether a line may be used (`allowed`); `reasons` say what stands against it, `guidance` what drives it."""
 
-    def __init__(self, line: str, way: str, reasons: "list[str]") -> None:
+    def __init__(self, line: str, guidance: str, reasons: "list[str]") -> None:
         self.line = line
-        self.way = way
+        self.guidance = guidance
         self.reasons = reasons
         self.allowed = not reasons
 

@@ -102,11 +102,11 @@ def _last(schedule: Schedule, latest_nm: "float | None", ready: bool, out: bool)
 
 
 def _drawn(
-    schedule: Schedule, way: "list[Moment]", planned: "list[Moment]", latest_nm: "float | None",
+    schedule: Schedule, flown: "list[Moment]", planned: "list[Moment]", latest_nm: "float | None",
 ) -> Sheet:
     sheet = Sheet(HEIGHT)
     far_nm = schedule.from_nm + 0.4
-    speeds = [moment.airspeed_kt for moment in way + planned]
+    speeds = [moment.airspeed_kt for moment in flown + planned]
     low, high = spread(speeds, MIN_KT, 0.0)
     panel = Panel(sheet, UPPER, (far_nm, 0.0), (low - ROOM_KT, high + 2.0 * ROOM_KT))
     panel.x_axis("")
@@ -114,11 +114,11 @@ def _drawn(
     _places(panel, schedule, latest_nm)
     if planned:
         panel.line(_curve(planned, _speed), "second", "dash")
-    panel.line(_curve(way, _speed), "first")
-    for part in _gaining(way):
+    panel.line(_curve(flown, _speed), "first")
+    for part in _gaining(flown):
         panel.line(_curve(part, _speed), "answer", "wide dot")
-    _labels(panel, schedule, way)
-    _energies(sheet, schedule, way, planned, far_nm)
+    _labels(panel, schedule, flown)
+    _energies(sheet, schedule, flown, planned, far_nm)
     return sheet
 
 
@@ -149,12 +149,12 @@ def _labels(panel: Panel, schedule: Schedule, flown: "list[Moment]") -> None:
 
 
 def _energies(
-    sheet: Sheet, schedule: Schedule, way: "list[Moment]", planned: "list[Moment]", far_nm: float,
+    sheet: Sheet, schedule: Schedule, flown: "list[Moment]", planned: "list[Moment]", far_nm: float,
 ) -> None:
     """Height, and above it what the speed is worth."""
     height = [(far_nm, schedule.descent.height_ft(far_nm))] + [
         (nm, schedule.descent.height_ft(nm)) for nm in (schedule.pfaf_nm, schedule.pfaf_nm / 2.0, 0.0)]
-    own = _curve(_thinned(way), schedule.energy_ft)
+    own = _curve(_thinned(flown), schedule.energy_ft)
     panel = Panel(sheet, LOWER, (far_nm, 0.0), (0.0, 1.2 * max([ft for _, ft in own])))
     height_and_ground = list(height)
     height_and_ground.extend(((0.0, 0.0), (far_nm, 0.0)))

@@ -195,20 +195,20 @@ def can_show(left: str, right: str, rules: Rules) -> bool:
     if key not in _shown:
         if len(_shown) >= MOST_KNOWN:
             _shown.clear()
-        _shown[key] = _comes_to(left, right, rules)
+        _shown[key] = _is_reachable(left, right, rules)
     return _shown[key]
 
 
-def _comes_to(left: str, right: str, rules: Rules) -> bool:
+def _is_reachable(left: str, right: str, rules: Rules) -> bool:
     """Whether anything that may happen leads to these two selected."""
     queue = [_only_selected(start(rules))]
-    ways = set(queue)
+    seen_states = set(queue)
     for state in queue:
         if sorted(state.selected) == sorted((left, right)):
             return True
         for after in _one_more(state, rules):
-            if after not in ways:
-                ways.add(after)
+            if after not in seen_states:
+                seen_states.add(after)
                 queue.append(after)
     return False
 

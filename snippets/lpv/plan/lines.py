@@ -31,7 +31,7 @@ class Usable:
     """
 
     line: str
-    way: str
+    guidance: str
     row: Minima
     minimum: Minimum
     visibility: Visibility
@@ -79,7 +79,7 @@ def findings(case: Case) -> Iterator[Finding]:
         )
     states = line_states(case, "destination")
     for verdict in verdicts(situation(case)):
-        yield _finding(case, verdict, letter, states.get(name_of(verdict.line, verdict.way), UNAFFECTED))
+        yield _finding(case, verdict, letter, states.get(name_of(verdict.line, verdict.guidance), UNAFFECTED))
     yield from _none_sure(case)
 
 
@@ -94,11 +94,11 @@ def _finding(case: Case, verdict: Verdict, letter: str, state: LineState) -> Fin
     return _barred(verdict, reasons) if reasons else _allowed(case, verdict, row, state)
 
 
-def name_of(line: str, way: str) -> str:
+def name_of(line: str, guidance: str) -> str:
     """The name under which notices know a line: LNAV/VNAV by what drives its path."""
     if line != "LNAV/VNAV":
         return line
-    return "LNAV/VNAV by SBAS" if way == "SBAS" else "LNAV/VNAV by altimeter"
+    return "LNAV/VNAV by SBAS" if guidance == "SBAS" else "LNAV/VNAV by altimeter"
 
 
 def _none_sure(case: Case) -> Iterator[Finding]:
@@ -123,14 +123,14 @@ def _barred(verdict: Verdict, reasons: list[str]) -> Finding:
 
 
 def _about(verdict: Verdict) -> str:
-    return f"{verdict.line} ({verdict.way})"
+    return f"{verdict.line} ({verdict.guidance})"
 
 
 def usable(case: Case) -> list[Usable]:
     """The lines that may be used, best first; those whose minimum cannot be computed are left to the findings."""
     lines, states = [], line_states(case, "destination")
     for verdict in verdicts(situation(case)):
-        row, state = row_for(case, verdict.line), states.get(name_of(verdict.line, verdict.way), UNAFFECTED)
+        row, state = row_for(case, verdict.line), states.get(name_of(verdict.line, verdict.guidance), UNAFFECTED)
         if verdict.allowed and row is not None and state.state != "gone":
             try:
                 lines.append(_usable(case, verdict, row, state))
@@ -144,9 +144,9 @@ def _usable(case: Case, verdict: Verdict, row: Minima, state: LineState) -> Usab
     minimum = minimum_of_row(case.approach, row, operator, day)
     needed = visibility(row, operator, day, case.approach.identity.rule)
     key = _standing(case, minimum, needed, state)
-    if key in SURE and verdict.way == "barometric" and set(VNAV_LIMITS) & set(case.approach.chart.to_be_filled):
+    if key in SURE and verdict.guidance == "barometric" and set(VNAV_LIMITS) & set(case.approach.chart.to_be_filled):
         key = "line-limits"
-    return Usable(verdict.line, verdict.way, row, minimum, needed, key, state)
+    return Usable(verdict.line, verdict.guidance, row, minimum, needed, key, state)
 
 
 def _standing(case: Case, minimum: Minimum, needed: Visibility, state: LineState) -> Standing:

@@ -112,7 +112,7 @@ def run(approach: str, aircraft: str, entries: str, digits: "str | None" = None)
         return _answer(errors, UNREADABLE)
     except DomainError:
         return _answer(errors, "These entries together have no answer: one of them is outside the tables.")
-    return _answer(errors, verdict(rows), compared_with, rows, held(charted))
+    return _answer(errors, verdict(rows), compared_with, rows, validity(charted))
 
 
 def _sides_only(errors: "dict[str, str]", setup: Setup) -> str:
@@ -149,7 +149,7 @@ def of_another_edition(approach: "Approach") -> Finding:
     )
 
 
-def held(approach: "Approach") -> "list[str]":
+def validity(approach: "Approach") -> "list[str]":
     """The first day of the approach's data, the day on which the next ones take over, and both in words."""
     cycle = airac.cycle(approach.identity.cycle)
     words = f"Data of cycle {cycle.ident}, in force {cycle.held}."

@@ -38,12 +38,12 @@ def sample(
         shown.course_dots(*at) if shown else None, _shown_path_dots(setting, point, state),
         shown.course_scale_ft(point.along_ft / FT_PER_NM) if shown else None,
         source(state, FLYING, setting.aircraft.rules), configuration, autopilot, state,
-        told(state, setting.aircraft.rules, autopilot),
+        annunciated(state, setting.aircraft.rules, autopilot),
     )
 
 
-def told(state: State, rules: Rules, autopilot: str) -> tuple[str, ...]:
-    """What a crew is shown of the modes and, where it is told, of the autopilot."""
+def annunciated(state: State, rules: Rules, autopilot: str) -> tuple[str, ...]:
+    """What a crew is shown of the modes and, where it is annunciated, of the autopilot."""
     return announce(state, rules) + ((f"autopilot: {autopilot}",) if autopilot else ())
 
 

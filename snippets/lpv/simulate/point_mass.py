@@ -169,15 +169,15 @@ def turn_of_course(motion: Motion, guide: Guide) -> float:
 
 
 def wanted_bank(
-    point: Point, heading: float, airspeed_fps: float, limits: Limits, way: int = 0, turning: float = 0.0,
+    point: Point, heading: float, airspeed_fps: float, limits: Limits, turn_side: int = 0, turning: float = 0.0,
 ) -> float:
     """Bank to turn to a heading: within the limit, in time to roll out on it.
 
-    way: as `Orders.turn`;  turning: rate (rad/s) at which the heading wanted turns by itself
+    turn_side: as `Orders.turn`;  turning: rate (rad/s) at which the heading wanted turns by itself
     """
     turn = math.remainder(heading - point.heading, 2.0 * math.pi)
-    if way * turn < 0.0 and abs(turn) > math.radians(LONG_WAY_DEG):
-        turn += way * 2.0 * math.pi
+    if turn_side * turn < 0.0 and abs(turn) > math.radians(LONG_WAY_DEG):
+        turn += turn_side * 2.0 * math.pi
     if turning:
         rate = turning + HEADING_GAIN_PER_S * turn
         return between(-limits.bank, math.atan(rate * airspeed_fps / GRAVITY_FPS2), limits.bank)

@@ -16,7 +16,7 @@ from lpv.modes.machine import run, step
 from lpv.modes.state import State, lateral_source
 from lpv.simulate.descent import Bound, Descent, descent_along, off_bound
 from lpv.simulate.legs import Leg
-from lpv.simulate.log import judged, sample, told
+from lpv.simulate.log import annunciated, judged, sample
 from lpv.simulate.point_mass import GRAVITY_FPS2, Orders
 from lpv.simulate.records import JudgedGate, Moment, Sample
 from lpv.simulate.route import Route
@@ -95,7 +95,7 @@ class Run:
     def note(self, key: str, what: str, changed: tuple[str, ...] = ()) -> None:
         """Add a moment."""
         self.moments.append(
-            Moment(key, what, changed, told(self.state, self.rules, self.autopilot), self.state, self.sample()))
+            Moment(key, what, changed, annunciated(self.state, self.rules, self.autopilot), self.state, self.sample()))
 
     # What can happen.
 

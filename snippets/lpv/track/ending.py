@@ -14,7 +14,7 @@ from lpv.track.level_flight import level_flight
 from lpv.track.moments import distance, highest_sink
 from lpv.track.noise import SURELY
 from lpv.track.points import Point
-from lpv.track.verdicts import OUTSIDE, TOO_CLOSE, WITHIN, Comparison, beside, in_gap, over
+from lpv.track.verdicts import OUTSIDE, TOO_CLOSE, WITHIN, Comparison, in_gap, off_course, off_path
 
 CREW = "Only the crew can say whether the runway was in sight."
 MIN_CLIMB_NM = 0.3  # over which a gradient can be told
@@ -47,7 +47,7 @@ def _path_below(flown: FlownApproach, rows: "list[Point]") -> "list[Moment]":
     at = max(known, key=lambda point: abs(point.path_dots or 0.0))
     compared = flown.compare_path(at)
     return [Moment("path below the minimum", at, f"From the minimum to the threshold, farthest from the glidepath "
-                   f"here: {over(at)}, uncertain by {feet(flown.path_uncertainty_ft(at))}.", (compared,))]
+                   f"here: {off_path(at)}, uncertain by {feet(flown.path_uncertainty_ft(at))}.", (compared,))]
 
 
 # The go-around
@@ -169,7 +169,7 @@ def _course(flown: FlownApproach) -> "list[Moment]":
     compared = Comparison("course of the missed approach", "ft", at.across_ft, flown.position_uncertainty_ft(),
                           -half_ft, half_ft)
     return [Moment("missed course", at, f"Missed approach up to the threshold: largest offset here, "
-                   f"{beside(at)}.", (compared,))]
+                   f"{off_course(at)}.", (compared,))]
 
 
 def _altitude(flown: FlownApproach) -> "list[Moment]":
@@ -217,7 +217,7 @@ def _threshold(flown: FlownApproach) -> "list[Moment]":
     if compared and compared[0].verdict == TOO_CLOSE and abs(height_ft - tch_ft) > flown.path_uncertainty_ft(at):
         surely = (f" Certainly {'above' if height_ft > tch_ft else 'below'} the glidepath; "
                   "whether by more than a dot stays open.")
-    return [Moment("threshold", at, f"Threshold crossed {feet(height_ft)} above it, {beside(at)}, uncertain by "
+    return [Moment("threshold", at, f"Threshold crossed {feet(height_ft)} above it, {off_course(at)}, uncertain by "
                    f"{feet(flown.path_uncertainty_ft(at))}; the glidepath crosses {feet(tch_ft)} above it.{surely}",
                    compared)]
 

@@ -19,10 +19,10 @@ from lpv.track.verdicts import (
     WITHIN,
     Comparison,
     JudgedGate,
-    beside,
     in_dots,
     in_gap,
-    over,
+    off_course,
+    off_path,
     within_dots,
 )
 
@@ -38,7 +38,7 @@ def _start(flown: FlownApproach) -> "list[Moment]":
     first = flown.points[0]
     off_nm = abs(first.across_ft) / FT_PER_NM
     far = f"{nautical_miles(off_nm)} {'right' if first.across_ft > 0.0 else 'left'} of the final course"
-    where = beside(first) if abs(first.course_dots) <= FULL_SCALE_DOTS else far
+    where = off_course(first) if abs(first.course_dots) <= FULL_SCALE_DOTS else far
     return [Moment("start", first, f"The recording of the approach begins here; {where}.")]
 
 
@@ -105,7 +105,7 @@ def _through(flown: FlownApproach) -> "list[Moment]":
                           None, THROUGH_DOTS)
     if compared.verdict != OUTSIDE:
         return []
-    return [Moment("through the course", far, f"Through the course: largest overshoot here, {beside(far)}.",
+    return [Moment("through the course", far, f"Through the course: largest overshoot here, {off_course(far)}.",
                    (compared,))]
 
 
@@ -139,8 +139,8 @@ def _path(flown: FlownApproach) -> "list[Moment]":
         moments.append(Moment("on path", at, "Within one dot of the glidepath from here on, as far as the minimum."))
     if at is None and known and (flown.minimum is None or flown.minimum.gap_s):
         low = flown.lowest
-        moments.append(Moment("on path", low, f"Not within one dot of the glidepath at the lowest point: {over(low)}.",
-                              (flown.compare_path(low),)))
+        words = f"Not within one dot of the glidepath at the lowest point: {off_path(low)}."
+        moments.append(Moment("on path", low, words, (flown.compare_path(low),)))
     return moments
 
 
@@ -173,8 +173,8 @@ def _pfaf(flown: FlownApproach) -> "list[Moment]":
             side = ", above the glidepath" if at.path_dots > 0.0 else ", below the glidepath"
         if side != ", below the glidepath" or not explains_low(flown, at):
             compared.append(by_path)
-    height = f", {over(at)}" if flown.target.has_path else ""
-    moments = [Moment(f"PFAF{side}", at, f"FAF {name}: {beside(at)}{height}.", tuple(compared))]
+    height = f", {off_path(at)}" if flown.target.has_path else ""
+    moments = [Moment(f"PFAF{side}", at, f"FAF {name}: {off_course(at)}{height}.", tuple(compared))]
     return moments + _altimeter(flown, at) + cold_moments(flown)
 
 
@@ -241,7 +241,7 @@ def _near_minimum(flown: FlownApproach) -> "list[Moment]":
     compared = Comparison("below the glidepath", "dots", at.path_dots, flown.path_uncertainty_dots(at),
                           -flown.limit_dots, None, flown.reason)
     key = "below path" if compared.verdict == OUTSIDE else "near the glidepath"
-    return [Moment(key, at, f"Between {feet(top_ft)} and the minimum, lowest point here: {over(at)}, uncertain by "
+    return [Moment(key, at, f"Between {feet(top_ft)} and the minimum, lowest point here: {off_path(at)}, uncertain by "
                    f"{feet(flown.path_uncertainty_ft(at))}.", (compared,))]
 
 
@@ -258,9 +258,9 @@ def _minimum(flown: FlownApproach) -> "list[Moment]":
     height = ""
     if flown.target.has_path:
         compared.append(flown.compare_path(at))
-        height = f", {over(at)}, uncertain by {in_dots(flown.path_uncertainty_dots(at))}"
+        height = f", {off_path(at)}, uncertain by {in_dots(flown.path_uncertainty_dots(at))}"
     lower = "" if (at.true_ft or 0.0) > (at.indicated_ft or 0.0) - WORTH_SAYING_FT else ", truly lower"
-    return [Moment(f"minimum{lower}", at, f"{name}: {beside(at)}{height}.", tuple(compared))] + cold_minimum(flown)  # noqa: RUF005
+    return [Moment(f"minimum{lower}", at, f"{name}: {off_course(at)}{height}.", tuple(compared))] + cold_minimum(flown)  # noqa: RUF005
 
 
 def _truly(at: Point) -> str:

@@ -25,7 +25,7 @@ def in_dots(value: float) -> str:
     return quantity(abs(value), "dots", 0.1)
 
 
-def beside(at: Point) -> str:
+def off_course(at: Point) -> str:
     """The course deviation in words: "0.3 dots (120 ft) right of the course"."""
     if in_dots(at.course_dots) == in_dots(0.0):
         return "on the course"
@@ -33,7 +33,7 @@ def beside(at: Point) -> str:
     return f"{in_dots(at.course_dots)} ({feet(abs(at.across_ft))}) {side} of the course"
 
 
-def over(at: Point) -> str:
+def off_path(at: Point) -> str:
     """The path deviation in words; "height not recorded" without an altitude."""
     if at.path_dots is None or at.above_ft is None:
         return "height not recorded"

@@ -10,7 +10,7 @@ from lpv.track.flight_file import About
 from lpv.track.flown import Debrief
 from lpv.track.moments import cold_in_words
 from lpv.track.points import Point
-from lpv.track.verdicts import MARKS, OUTSIDE, TOO_CLOSE, WORST_FIRST, beside, over
+from lpv.track.verdicts import MARKS, OUTSIDE, TOO_CLOSE, WORST_FIRST, off_course, off_path
 from lpv_site.briefing.card import CAUTION, card_row
 from lpv_site.text.text import escape
 
@@ -28,12 +28,16 @@ def answers(debrief: Debrief) -> list[tuple[str, str]]:
         ("FAF", quantity(target.pfaf_nm, "NM", 0.1)), ("cold", escape(cold_in_words(flown))),
         ("course within one dot", _from(flown.established)), ("glidepath within one dot", _from(flown.on_path)),
         ("minimum", "not known" if flown.minimum_ft is None else quantity(flown.minimum_ft, "ft")),
-        ("at the minimum", escape(f"{beside(at)}, {over(at)}") if at else "not recorded" if minimum else "not passed"),
+        ("at the minimum", _at_minimum(at, "not recorded" if minimum else "not passed")),
         ("gates", gates_in_words(debrief)),
         ("altitude uncertain by", quantity(flown.path_uncertainty_ft(at or flown.lowest), "ft")),
         ("samples", f"one every {quantity(flown.noise.interval_s, 's', 0.1)}, "
          f"noise {quantity(flown.noise.height_ft, 'ft', 0.1)}"),
     ]
+
+
+def _at_minimum(at: Point | None, without: str) -> str:
+    return escape(f"{off_course(at)}, {off_path(at)}") if at else without
 
 
 def _from(at: Point | None) -> str:

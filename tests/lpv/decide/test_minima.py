@@ -11,7 +11,7 @@ EVERYTHING = list(minima.APPROVALS)
 
 
 def reasons(line, way, situation):
-    (verdict,) = [v for v in verdicts(situation) if (v.line, v.way) == (line, way)]
+    (verdict,) = [v for v in verdicts(situation) if (v.line, v.guidance) == (line, way)]
     assert verdict.allowed == (not verdict.reasons)
     return verdict.reasons
 

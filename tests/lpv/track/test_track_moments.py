@@ -20,7 +20,7 @@ from lpv.track.moments import in_order, of_gates
 from lpv.track.points import Crossing, Point
 from lpv.track.records import Conditions, Remark
 from lpv.track.report import not_recorded_items, remark_text, uncertainty, verdict_line
-from lpv.track.verdicts import beside, in_dots, in_gap, over
+from lpv.track.verdicts import in_dots, in_gap, off_course, off_path
 from track_files import csv_of, debrief_of
 
 AT = Point(0.0, 1, 0, 5.0, 120.0, 0.34, 1600.0, 1610.0, -30.0, -0.2)
@@ -56,11 +56,11 @@ def test_every_gate_judged_highest_first_including_aircraft_gates():
 
 
 def test_deviation_words():
-    assert beside(AT) == "0.3\u202fdots (120\u202fft) right of the course"
-    assert over(AT) == "0.2\u202fdots (30\u202fft) below the glidepath"
+    assert off_course(AT) == "0.3\u202fdots (120\u202fft) right of the course"
+    assert off_path(AT) == "0.2\u202fdots (30\u202fft) below the glidepath"
     centred = changed(AT, course_dots=-0.04, across_ft=-3.0, path_dots=0.03, above_ft=4.0)
-    assert (beside(centred), over(centred)) == ("on the course", "on the glidepath")
-    assert over(changed(AT, path_dots=None)) == "height not recorded"
+    assert (off_course(centred), off_path(centred)) == ("on the course", "on the glidepath")
+    assert off_path(changed(AT, path_dots=None)) == "height not recorded"
     assert (feet(-0.4), feet(1999.6), in_dots(-1.26)) == ("0\u202fft", "2000\u202fft", "1.3\u202fdots")
     assert in_gap(Crossing(AT, 41.4)) == "in a gap of 41\u202fs: not recorded"
     assert (clock(0.0), clock(59.6), clock(125.0)) == ("0:00", "1:00", "2:05")
