@@ -96,6 +96,37 @@ def test_squares_that_a_line_runs_through_counted():
     assert cells == [(0, 0), (1, 1), (2, 1), (3, 2), (4, 2), (5, 3), (6, 4), (7, 4), (8, 5), (9, 5)], "every 74 across"
 
 
+def test_line_that_begins_anywhere_runs_through_squares_on_its_way():
+    crossed = Crossed(1500, 900)
+    crossed.line([(300, 100), (700, 300), (700, 340), (690, 340)])
+    cells = [(x, y) for x, column in enumerate(crossed.columns) for y, cell in enumerate(column) if cell]
+    # every sixth of the way: 366 133, 433 166, 500 200, 566 233, 633 266
+    assert cells == [(4, 1), (5, 2), (6, 2), (7, 3), (8, 3), (9, 4)]
+    back = Crossed(1500, 900)
+    back.line([(700, 300), (300, 100)])
+    assert [column[:5] for column in back.columns[4:10]] == [column[:5] for column in crossed.columns[4:10]]
+
+
+def test_far_label_takes_nearest_free_place():
+    """Of all places a step of 110 apart: sideways counts once, up and down twice, each square under it forty."""
+    label = Label("mm", (1000, 1000), "ink", (), False, 100)
+    wall = (400, 500, 1700, 1500)
+    crossed = Crossed(3000, 2000)
+    crossed.line([(0, 1600), (2999, 1600)])
+
+    def cost(left, top):
+        away = abs(left + 100 - 1000) + 2 * abs((top + top + 117) // 2 - 1000)
+        return away + 40 * crossed.under((left, top, left + 200, top + 117))
+
+    corners = [(left, top) for top in range(0, 2000 - 117 + 1, 110) for left in range(0, 3000 - 200 + 1, 110)]
+    boxes = [(left, top, left + 200, top + 117) for left, top in corners]
+    free = [(cost(*box[:2]), box) for box in boxes if labels.is_free(box, AREA, [wall])]
+    place = labels._search(label, AREA, [wall], crossed)
+    assert place.box in [box for price, box in free if price == min(free)[0]]
+    assert place.anchor == ""
+    assert place.leader[:2] == (1000, 1000)
+
+
 @pytest.mark.parametrize(("box", "free"), [
     ((0, 0, 100, 100), True), ((-1, 0, 100, 100), False), ((0, -1, 100, 100), False), ((2900, 0, 3000, 100), True),
     ((2900, 0, 3001, 100), False), ((0, 1900, 100, 2000), True), ((0, 1900, 100, 2001), False),

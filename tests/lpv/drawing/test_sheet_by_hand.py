@@ -1,5 +1,6 @@
 """Marks, words, clips and ticks of drawings, worked out by hand; and the check's own edges."""
 
+import math
 import re
 
 import pytest
@@ -56,6 +57,10 @@ def test_words_and_paths_on_a_sheet():
     ((50, 25), (150, 75), ((50, 25), (100, 50))), ((-10, 60), (110, 60), None), ((-10, -1), (-10, 60), None),
     ((-50, 25), (50, 125), None), ((0, 60), (0, -10), ((0, 50), (0, 0))), ((100, 0), (100, 50), ((100, 0), (100, 50))),
     ((90, 60), (110, 40), ((100, 50), (100, 50))), ((91, 60), (111, 40), None), ((-20, 10), (-10, 20), None),
+    ((100, -10), (100, 60), ((100, 0), (100, 50))), ((-10, 0), (110, 0), ((0, 0), (100, 0))),
+    ((101, -10), (101, 60), None),
+    ((0, -10), (0, 60), ((0, 0), (0, 50))), ((-10, 50), (110, 50), ((0, 50), (100, 50))), ((-10, 51), (110, 51), None),
+    ((-1, -10), (-1, 60), None), ((-10, -1), (110, -1), None),
 ])
 def test_stretch_cut_at_edges(start, end, part):
     assert clip.segment(start, end, BOX) == part
@@ -73,6 +78,9 @@ def test_line_in_parts_and_area_cut():
     assert clip.area([(200, 0), (300, 0), (300, 10)], BOX) == []
     assert [clip.inside(point, BOX) for point in ((0, 0), (100, 50), (-1, 0), (0, -1), (101, 0), (0, 51))] == [
         True, True, False, False, False, False]
+    for hundredths in range(-320, 320):
+        if hundredths % 100 != 50:
+            assert clip.nearest(hundredths / 100.0) == math.floor(hundredths / 100.0 + 0.5), hundredths
     assert [clip.nearest(value) for value in (0.4, 0.5, 0.49999999, -0.5, -0.6, 1.5, -1.4)] == [0, 1, 1, 0, -1, 2, -1]
 
 
