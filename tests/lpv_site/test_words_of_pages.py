@@ -5,7 +5,7 @@ from types import SimpleNamespace as Stub
 import pytest
 
 from lpv.files.schema import Entry
-from lpv_site.pages import aircraft_file_page, flight_page
+from lpv_site.pages import aircraft_file_page, flight_page, mode_tables
 
 KINDS = aircraft_file_page.KINDS
 
@@ -36,3 +36,67 @@ def test_event_of_a_flight_with_what_it_changes():
         "5.0", "2000\u202fft", "a &#60; b<br>→ lateral **captured**, level **LPV, no vertical**")
     assert flight_page._row(Stub(sample=None, what="words", changes=())) == ("", "", "words")
     assert flight_page._new("level: from LPV to LPV, lost") == "LPV lost"
+
+
+def observed(source, guides, verdict, remedy=(), approach="SBAS"):
+    return Stub(sources=(source, "other"), guides=(guides, ""), verdict=verdict, remedy=remedy, approach=approach)
+
+
+@pytest.mark.parametrize(("observation", "words"), [
+    (observed("SBAS", "SBAS", "right"), "✓ SBAS"), (observed("ILS", "", "right"), "✓ ILS, no guidance"),
+    (observed(mode_tables.FMS, "", "right"), f"✓ {mode_tables.FMS}"),
+    (observed("ILS", "ILS", "selected at capture"), "✓ ILS, then SBAS at capture"),
+    (observed("ILS", "ILS", "another source"), "✕ **ILS**"),
+    (observed("ILS", "", "no guidance", ("select SBAS", "arm")), "? **ILS, no guidance**<br>→ select SBAS, then arm"),
+])
+def test_what_the_next_crew_sees(observation, words):
+    assert mode_tables.seen_words(observation) == words
+
+
+def test_what_was_left_set():
+    assert mode_tables._left_words("ILS", True) == "ILS, tuned"
+    assert mode_tables._left_words(mode_tables.FMS, False) == "FMS lateral, none"
+    assert [mode_tables._source_left(name) for name in ("SBAS", "ILS", mode_tables.FMS)] == [
+        "**SBAS**", "ILS", "FMS lateral"]
+    assert mode_tables._answer(()) == "nothing"
+    assert mode_tables._answer(("one", "two")) == "one, two"
+
+
+def change(level=("LPV", "LNAV"), announced=True, changed=True, by_itself=False, sign="", remedy="go around"):
+    return Stub(level=level, announced=announced, changed=changed, by_itself=by_itself, sign=sign, remedy=remedy,
+                course="stays", path="is lost")
+
+
+@pytest.mark.parametrize(("case", "words"), [
+    (change(), "LPV → **LNAV**<br>annunciated; course stays, glidepath is lost"),
+    (change(announced=False), "LPV → **LNAV**<br>✕ not annunciated; course stays, glidepath is lost"),
+    (change(("LPV", "LPV"), announced=False, changed=False),
+     "stays LPV<br>no new annunciation; course stays, glidepath is lost"),
+    (change(by_itself=True, sign="✕"), "LPV → **LNAV**<br>annunciated; course stays, glidepath is lost"
+     "<br>✕ not as the FAA describes<br>**go around**"),
+])
+def test_change_of_level_in_words(case, words):
+    assert mode_tables._level_words(case) == words
+
+
+def test_changes_of_an_axis_by_what_they_end_in():
+    follows = [("arm", ("inactive", "lost"), ("armed", "lost")), ("arm", ("lost", "inactive"), ("armed", "armed")),
+               ("arm", ("captured", "armed"), ("lost", "armed")), ("other", ("armed", "armed"), ("lost", "lost"))]
+    explored = Stub(follows=follows)
+    assert mode_tables._changes(explored, "arm", 0) == "inactive, lost → **armed**<br>captured → **lost**"
+    assert mode_tables._changes(explored, "arm", 1) == "inactive → **armed**"
+    assert mode_tables._changes(explored, "none", 0) == ""
+
+
+def test_sources_and_traps_listed():
+    rows = [Stub(name="SBAS", offered=("approach loaded",), selected_by=("a", "b"), removed_by=(),
+                 guides_while=("x", "y")),
+            Stub(name="ILS", offered=(), selected_by=("c",), removed_by=("d",), guides_while=())]
+    text = mode_tables.sources_table(Stub(sources=rows))
+    assert "| **SBAS** | approach loaded | a,<br>b | only another |" in text
+    assert "| **ILS** | always | c | d |" in text
+    assert text.endswith("\nSBAS guides only while: x, y.\n")
+    assert mode_tables.traps_list(Stub(never=(), traps=())) == "None of the traps this handbook knows.\n"
+    trap = Stub(statement="It turns.", remedy="Look."), Stub(events=("arm", "go around"))
+    assert mode_tables.traps_list(Stub(never=(), traps=(trap,))) == (
+        "- **It turns.** Look.<br><small>Shown by: arm, then go around.</small>\n")
