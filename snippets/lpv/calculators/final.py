@@ -145,7 +145,7 @@ CALCULATORS = (
         inputs=(
             DISTANCE,
             Choice("scale", "Dots to a side", (("2", "two"), ("5", "five")), "2"),
-            Number("dots", "Deviation in dots", "", 0, 5, 0.5, 1.0),
+            Number("dots", "Deviation in dots", "dots", 0, 5, 0.5, 1.0),
             Number("offset_ft", "Deviation in feet", "ft", 0, 6000, 50, 100),
             Number(
                 "half_width_ft", "Course half-width at the threshold", "ft", 200, 500, 1, 350,
@@ -165,7 +165,7 @@ CALCULATORS = (
             Output("course_full_scale_ft", "Course, full scale", "ft"),
             Output("path_full_scale_ft", "Glidepath, full scale (from memory)", "ft"),
         ),
-        sentence="{distance_nm} before the threshold, {dots} dots are {course_ft} of course, {path_ft} of glidepath.",
+        sentence="{distance_nm} before the threshold, {dots} are {course_ft} of course, {path_ft} of glidepath.",
         facts=(
             "angular_start_full_scale_nm", "lpv_vertical_share", "lpv_vertical_cap_m", "lpv_vertical_floor_m",
             "gate_deviation_dots",
