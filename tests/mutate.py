@@ -359,7 +359,7 @@ class Verdicts:
         self.kept: dict[str, bool] = {}
         with contextlib.suppress(OSError, ValueError):
             self.kept = json.loads(KEPT.read_text("utf-8"))
-        self.plain_s: dict[tuple[str, ...], float] = {}
+        self.plain_s: dict[tuple[str, ...], float | None] = {}
 
     @staticmethod
     def state(mutant: Mutant) -> str:
@@ -381,8 +381,11 @@ class Verdicts:
         while stages or running:
             if stages and len(running) < jobs:
                 mutant, left = stages.pop()
-                if left:
-                    running[begin(left[0], mutant, self.limit_s(left[0]))] = (mutant, left)
+                within_s = self.limit_s(left[0]) if left else None
+                if within_s is not None:
+                    running[begin(left[0], mutant, within_s)] = (mutant, left)
+                elif left:
+                    stages.append((mutant, left[1:]))
                 else:
                     self.kept[keys[mutant]] = False
                 continue
@@ -395,14 +398,14 @@ class Verdicts:
                 stages.append((mutant, left[1:]))
         return [self.kept[keys[mutant]] for mutant in chosen]
 
-    def limit_s(self, tests: tuple[str, ...]) -> float:
-        """Seconds of the processor after which a change counts as noticed; tests that fail without any cannot judge."""
+    def limit_s(self, tests: tuple[str, ...]) -> float | None:
+        """Seconds of the processor after which a change counts as noticed; None for tests that fail without any."""
         if tests not in self.plain_s:
-            used_s = plain_s(tests)
-            if used_s is None:
-                sys.exit(f"red or slow without any change, so they cannot judge: {' '.join(tests[:MAX_FILES])}")
-            self.plain_s[tests] = used_s
-        return TIMES * self.plain_s[tests] + MORE_S
+            self.plain_s[tests] = plain_s(tests)
+            if self.plain_s[tests] is None:
+                print(f"red or slow without any change, so they judge nothing: {' '.join(tests)}", flush=True)
+        used_s = self.plain_s[tests]
+        return None if used_s is None else TIMES * used_s + MORE_S
 
     def save(self) -> None:
         KEPT.parent.mkdir(exist_ok=True)

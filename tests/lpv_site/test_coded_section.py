@@ -71,7 +71,7 @@ def test_codes_of_all_legs_said_once(legs, words):
     assert unescape(coded._common(tuple(legs))) == words
 
 
-def test_legs_stand_folded_in_their_order():
+def test_legs_stand_folded_in_order():
     assert coded.legs(Stub(database=Stub(legs=()))) == ""
     text = coded.legs(Stub(database=Stub(legs=(leg(fix="FIXXX", transition="ENTRY", turn="left"), leg(gnss="A")))))
     heading, _, rest = text.partition("\n\n    ")
@@ -89,7 +89,7 @@ def approach(*, filled=(), read_again=(), lines=(), **chart):
                 database=Stub(legs=(), lines=lines))
 
 
-def test_what_is_not_yet_read_told():
+def test_unread_parts_told():
     assert coded.unread(approach()) == ""
     frame = '\n!!! warning "Not a briefing yet"\n\n    {}\n'
     assert coded.unread(approach(from_coded_record=True)) == frame.format(

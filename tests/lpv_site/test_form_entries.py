@@ -70,7 +70,7 @@ def test_approach_form_has_section_for_each_table():
     (Entry("parsed", "a block", example="12"), AREA, ", such as 12, needed"),
     (Entry("parsed", "a cycle", example='"2612"'), INPUT, ', such as "2612", needed'),
 ])
-def test_each_kind_of_key_has_its_control_and_hint(entry, control, hint):
+def test_each_kind_of_key_has_control_and_hint(entry, control, hint):
     assert approach_form._entry(entry) == control
     assert approach_form._hint(entry) == hint
     field = approach_form._field("the_key", entry, "table.the_key")
@@ -91,7 +91,7 @@ def test_several_choices_are_ticks():
     assert ", any of these, needed" in field
 
 
-def test_parts_of_a_form_refer_to_each_other():
+def test_parts_of_form_refer_to_each_other():
     parts = Parts("box")
     assert parts.row("key", "Label", "ENTRY") == (
         '<div class="hb-field"><label for="box-key">Label</label><span class="hb-entry">ENTRY</span>'
@@ -135,7 +135,7 @@ def test_types_between_head_and_foot():
         "box-narrow", "box-narrow-hint", "box-approach", "box-approach-error"]
 
 
-def test_recording_columns_say_what_they_hold():
+def test_recording_columns_tell_contents():
     columns = track_form._columns()
     assert [html.unescape(label) for label in markup(columns, "label")] == [
         "Time", "Latitude", "Longitude", "Altitude by GNSS", "Altitude by an altimeter"]
@@ -154,7 +154,7 @@ def test_recording_columns_say_what_they_hold():
     assert all(words[0].isupper() for _, words in links["remarks"].values())
 
 
-def test_set_up_texts_of_a_file():
+def test_set_up_texts_of_file():
     assert [setup_form._text(value) for value in (110.3, 92.0, -3.0, 0.25)] == ["110.3", "92", "-3", "0.25"]
     assert (setup_form._optional(None), setup_form._optional(4.0)) == ("", "4")
     for count, room in ((0, False), (1, True), (2, True), (3, False)):

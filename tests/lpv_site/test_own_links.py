@@ -74,7 +74,7 @@ def test_advice_for_link(targets, link, advice):
     assert targets.advice(link) == advice
 
 
-def test_each_fault_named_with_its_line(targets):
+def test_each_fault_named_with_line(targets):
     text = "# A\n\n[x](../final/none.md) and <a href=\"raw.html\">\n<a href=\"javascript:x()\"> <a href=\"#in\">\n"
     (targets.docs / "department/a.md").write_text(text)
     html = ' href="raw.html" href="raw.html" href="#in" href="/x" href="https://x" href="docs:x" href="javascript:x()"'
@@ -84,7 +84,7 @@ def test_each_fault_named_with_its_line(targets):
                     ("'javascript:x()'", 4, "Take it out.")]
 
 
-def test_fault_without_its_line_stays(tmp_path):
+def test_fault_without_line_stays(tmp_path):
     fault = Fault("department/a.md", "link", "final/none.md", "a page", "Correct it.")
     assert at_link(fault, tmp_path) is fault
     (tmp_path / "department").mkdir()

@@ -166,7 +166,7 @@ def test_flight_to_scale_in_narrow_and_low_frames():
     assert sum(low.y) / 2.0 == pytest.approx(0.05)
 
 
-def test_flight_from_the_side(record):
+def test_flight_from_side(record):
     made = record(flight_views)
     flight_views.profile_of_flight(flight())
     flown = [0.0, 3.6, 3.6 + math.hypot(3.0, 0.4), 5.6 + math.hypot(3.0, 0.4)]

@@ -119,7 +119,7 @@ def test_marks_only_where_deviations_reach():
     assert sheet.figure.axes[1].lines[-1].get_linestyle() == "-"
 
 
-def test_table_beside_drawing_has_a_dozen_samples_and_last():
+def test_table_beside_drawing_has_dozen_samples_and_last():
     assert track_figures._few(list(range(40))) == [*range(0, 40, 3), 39]
     assert track_figures._few(list(range(12))) == [*range(12), 11]
     assert track_figures._few([7]) == [7, 7]
@@ -162,7 +162,7 @@ def test_lanes_of_flight_boxed_where_alike(monkeypatch):
     assert [tick.get_text() for tick in sheet.get_yticklabels()] == ["first", "second"]
 
 
-def test_words_of_lane_shortened_to_its_box():
+def test_words_of_lane_shortened_to_box():
     lost = Cell("LPV, no\nvertical", "lost")
     inch = 0.066  # of a letter
     assert flight_figures._fitting(lost, 18 * inch + 0.001) == "✕ LPV, no vertical"

@@ -70,7 +70,7 @@ def test_share_counts_only_effective_changes():
         assert scores.spread(noticed / tried, tried) == between
 
 
-def test_package_counts_by_its_size():
+def test_package_counts_by_size():
     small, large = ({"mutants": mutants, "tried": 12, "equivalent": 2, "noticed": noticed}
                     for mutants, noticed in ((100, 10), (900, 5)))
     assert scores.estimate([small, large]) == pytest.approx((0.55, 10.0 / 0.82))

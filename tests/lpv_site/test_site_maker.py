@@ -47,7 +47,7 @@ def test_links_of_briefings_checked_unless_data_have_faults(made):
     assert [fault.file for fault in made.faults] == ["x.toml"]
 
 
-def test_faults_of_a_part_kept(made):
+def test_faults_of_part_kept(made):
     fault = Fault("x.toml", "k", "f", "a", "d")
 
     def fails():
@@ -72,7 +72,7 @@ def test_shells_and_search_entries_of_briefings(made):
             {"location": f"approaches/zzak{ending}", "title": "RNAV &amp; &lt;b&gt;", "text": "words"}]
 
 
-def test_file_written_into_a_folder_that_is_not_there(tmp_path):
+def test_file_written_into_folder_that_is_not_there(tmp_path):
     target = tmp_path / "new/file.html"
     (tmp_path / "x").mkdir()
     digest = maker._write(str(target), b"words")
@@ -95,7 +95,7 @@ class Library:
     ("darwin", ("renamex_np", "renameat2"), "renamex_np"), ("darwin", ("renameat2",), "renameat2"),
     ("linux", ("renamex_np", "renameat2"), "renameat2"), ("linux", ("renamex_np",), None), ("other", (), None),
 ])
-def test_names_exchanged_by_the_call_of_the_system(monkeypatch, tmp_path, platform, names, called):
+def test_names_exchanged_by_call_of_system(monkeypatch, tmp_path, platform, names, called):
     here, there = str(tmp_path / "a").encode(), str(tmp_path / "b").encode()
     for result, exchanged in ((0, True), (-1, False)):
         library = Library(*names, result=result)
@@ -130,7 +130,7 @@ def test_data_of_each_kind_counted_and_hashed(tmp_path):
     assert "approaches/c.txt" not in build_record.hashes(tmp_path)
 
 
-def test_files_of_a_department_beside_its_data(monkeypatch, tmp_path):
+def test_files_of_department_beside_data(monkeypatch, tmp_path):
     for name in ("department.toml", "logo.svg", "pages/a.md", "other.txt"):
         (tmp_path / name).parent.mkdir(exist_ok=True)
         (tmp_path / name).write_text(name)

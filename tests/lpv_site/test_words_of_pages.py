@@ -18,17 +18,17 @@ KINDS = aircraft_file_page.KINDS
     (Entry("flag", "a"), KINDS.get("flag", "flag")), (Entry("text", "a"), KINDS.get("text", "text")),
     (Entry("none of these", "a"), "none of these"),
 ])
-def test_what_a_key_holds(entry, holds):
+def test_contents_of_key_in_words(entry, holds):
     assert aircraft_file_page._holds(entry) == holds
 
 
-def test_row_of_a_key():
+def test_row_of_key():
     assert aircraft_file_page._row("speed_kt", Entry("text", "a < b")) == (
         "`speed_kt`", KINDS.get("text", "text"), "a &#60; b")
     assert aircraft_file_page._row("speed_kt", Entry("text", "a", required=False))[0] == "`speed_kt`<br>optional"
 
 
-def test_event_of_a_flight_with_what_it_changes():
+def test_event_of_flight_with_changes():
     at = Stub(along_nm=5.04, indicated_ft=2000.4)
     changes = "lateral: from armed to captured", "level: from LPV to LPV, vertical lost"
     moment = Stub(sample=at, what="a < b", changes=changes)
@@ -49,11 +49,11 @@ def observed(source, guides, verdict, remedy=(), approach="SBAS"):
     (observed("ILS", "ILS", "another source"), "✕ **ILS**"),
     (observed("ILS", "", "no guidance", ("select SBAS", "arm")), "? **ILS, no guidance**<br>→ select SBAS, then arm"),
 ])
-def test_what_the_next_crew_sees(observation, words):
+def test_sight_of_next_crew_in_words(observation, words):
     assert mode_tables.seen_words(observation) == words
 
 
-def test_what_was_left_set():
+def test_sources_left_set_in_words():
     assert mode_tables._left_words("ILS", True) == "ILS, tuned"
     assert mode_tables._left_words(mode_tables.FMS, False) == "FMS lateral, none"
     assert [mode_tables._source_left(name) for name in ("SBAS", "ILS", mode_tables.FMS)] == [
@@ -79,7 +79,7 @@ def test_change_of_level_in_words(case, words):
     assert mode_tables._level_words(case) == words
 
 
-def test_changes_of_an_axis_by_what_they_end_in():
+def test_changes_of_axis_by_end_state():
     follows = [("arm", ("inactive", "lost"), ("armed", "lost")), ("arm", ("lost", "inactive"), ("armed", "armed")),
                ("arm", ("captured", "armed"), ("lost", "armed")), ("other", ("armed", "armed"), ("lost", "lost"))]
     explored = Stub(follows=follows)

@@ -22,7 +22,7 @@ def test_word_width_is_sum_of_letters():
         assert {typeset.width(letter, 100) for letter in letters} == {each}, letters
 
 
-def test_box_of_words_hangs_from_its_anchor():
+def test_box_of_words_hangs_from_anchor():
     assert typeset.box(1000, 500, "mm", size=100) == (1000, 407, 1200, 524)
     assert typeset.box(1000, 500, "mm", "end", 100) == (800, 407, 1000, 524)
     assert typeset.box(1000, 500, "mm", "middle", 100) == (900, 407, 1100, 524)
@@ -35,7 +35,7 @@ def test_box_of_words_hangs_from_its_anchor():
     assert typeset.escaped('&<>"') == "&amp;&lt;&gt;&quot;"
 
 
-def test_label_measured_by_its_longest_row():
+def test_label_measured_by_longest_row():
     label = Label("mm\nm", (0, 0), "ink", (), False, 100)
     assert (label.rows, label.width, label.height) == (["mm", "m"], 200, 117 + 144)
     assert Label("m", (0, 0), "ink", (), True).width == 132
@@ -46,7 +46,7 @@ def test_label_measured_by_its_longest_row():
     ("e", 75, 1075, 942), ("w", 75, 725, 942), ("n", 75, 900, 808), ("s", 75, 900, 1075), ("ne", 75, 1075, 868),
     ("nw", 75, 725, 868), ("se", 75, 1075, 1015), ("sw", 75, 725, 1015), ("ne", 300, 1300, 823), ("s", 300, 900, 1300),
 ])
-def test_label_stands_at_its_side(side, away, left, top):
+def test_label_stands_at_side(side, away, left, top):
     label = Label("mm", (1000, 1000), "ink", (), False, 100)  # 200 wide, 117 high
     assert labels._beside(label, SIDES[side], away) == (left, top, left + 200, top + 117)
 
@@ -68,7 +68,7 @@ def test_first_free_side_taken_then_farther_then_anywhere():
     assert (middle.anchor, middle.x) == ("middle", 1000)
 
 
-def test_place_over_a_line_costs_more_than_another_side():
+def test_place_over_line_costs_more_than_another_side():
     label = Label("mm", (1000, 1000), "ink", ("e", "w"), False, 100)
     crossed = Crossed(3000, 2000)
     crossed.line([(1150, 0), (1150, 1999)])
@@ -79,7 +79,7 @@ def test_place_over_a_line_costs_more_than_another_side():
     assert place.box[3] < 1000 or place.box[1] > 1000, "neither side of the line, though they are wished for"
 
 
-def test_squares_that_a_line_runs_through_counted():
+def test_squares_that_line_runs_through_counted():
     crossed = Crossed(750, 450)
     assert (len(crossed.columns), {len(column) for column in crossed.columns}) == (11, {7})
     crossed.line([(10, 10), (10, 440)])
@@ -96,7 +96,7 @@ def test_squares_that_a_line_runs_through_counted():
     assert cells == [(0, 0), (1, 1), (2, 1), (3, 2), (4, 2), (5, 3), (6, 4), (7, 4), (8, 5), (9, 5)], "every 74 across"
 
 
-def test_line_that_begins_anywhere_runs_through_squares_on_its_way():
+def test_line_that_begins_anywhere_runs_through_squares_on_way():
     crossed = Crossed(1500, 900)
     crossed.line([(300, 100), (700, 300), (700, 340), (690, 340)])
     cells = [(x, y) for x, column in enumerate(crossed.columns) for y, cell in enumerate(column) if cell]
@@ -190,7 +190,7 @@ def test_numbers_apart_and_on_sheet():
     assert [x for x, *_ in sheet.words] == [EDGE + half, 1000, 2000, 2000 + 2 * half + 31, WIDTH - EDGE - half]
 
 
-def test_values_outside_a_panel():
+def test_values_outside_panel():
     sheet = Recorded()
     panel = Panel(sheet, (480, 230, 2780, 1030), (5.0, 0.0), (0.0, 400.0))
     places = {(5.0, 0.0): (480, 1030), (0.0, 400.0): (2780, 230), (2.5, 100.0): (1630, 830)}

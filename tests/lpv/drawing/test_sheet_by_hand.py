@@ -12,7 +12,7 @@ from lpv.drawing.sheet import SHAPES, Sheet
 BOX = (0, 0, 100, 50)
 
 
-def test_marks_keep_room_of_their_own_size():
+def test_marks_keep_room_of_own_size():
     halves = {"circle": 50, "square": 50, "diamond": 60, "aircraft": 60, "bar": 90, "post": 60, "cross": 52}
     assert {shape: half for shape, (_, half) in SHAPES.items()} == halves
     for shape, half in halves.items():
@@ -26,7 +26,7 @@ def test_marks_keep_room_of_their_own_size():
         assert max(numbers) <= 2 * half + 60
 
 
-def test_words_and_paths_on_a_sheet():
+def test_words_and_paths_on_sheet():
     sheet = Sheet(1000)
     sheet.path("M0 0", "ink", "dash thin")
     sheet.path("M0 0", "ink")
@@ -104,7 +104,7 @@ def test_axis_without_ticks_refused():
             ticks.ticks(low, high, most)
 
 
-def test_check_at_its_edges():
+def test_check_at_edges():
     frame = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {} 1000">{}</svg>'
 
     def faults(*parts, wide=3280):

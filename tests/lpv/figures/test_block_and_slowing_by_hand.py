@@ -43,7 +43,7 @@ class Logged:
         self.labels["axes"] = (across, up)
 
 
-def test_bit_flipped_from_the_lowest_of_its_field():
+def test_bit_flipped_from_lowest_of_field():
     for name, bit in (("gpa_deg", 0), ("gpa_deg", 4), ("ltp_latitude_deg", 31), ("hal_m", 7)):
         row = next(row for row in LAYOUT if row.name == name)
         before, after = (int.from_bytes(data, "little") for data in (BYTES, block.flipped(BYTES, name, bit, False)))
@@ -110,7 +110,7 @@ def test_plan_of_segment_before_and_after(monkeypatch, moved_m, unit, name):
     assert [mark[2] for mark in Logged.last.marks] == ["square"]
 
 
-def test_segment_placed_by_its_block():
+def test_segment_placed_by_block():
     segment = block.Segment(BYTES)
     rise_m = 5.0 * 1852.0 * math.tan(math.radians(segment.gpa_deg))
     assert segment.path_ft() == pytest.approx((segment.height_m + segment.tch_m + rise_m) / 0.3048)
@@ -152,7 +152,7 @@ def with_cell(record, cell, value):
     (0, 0, 0.0, 15.0), (0, 1, 0.0, 3.0), (0, 2, 0.0, 10000.0), (0, 3, 60.0, 350.0), (2, 1, None, 30.0),
     (3, 1, -10.0, 4.0), (2, 2, 60.0, 300.0), (2, 3, 60.0, 999.0), (2, 4, 0.0, 60.0),
 ])
-def test_number_of_schedule_within_its_bounds(record, cell, low, high):
+def test_number_of_schedule_within_bounds(record, cell, low, high):
     for edge, beyond in ((low, -0.1), (high, 0.1)):
         if edge is not None:
             slowing.slowed(with_cell(record, cell, f"{edge:g}"), 130.0)

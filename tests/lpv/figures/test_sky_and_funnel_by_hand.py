@@ -60,7 +60,7 @@ class Logged:
     (0.0, 90.0, (880, 910)), (123.0, 90.0, (880, 910)), (0.0, 0.0, (880, 190)), (90.0, 0.0, (1600, 910)),
     (180.0, 45.0, (880, 1270)), (270.0, 30.0, (400, 910)), (45.0, 0.0, (1389, 401)),
 ])
-def test_direction_on_the_plot_of_the_sky(azimuth, elevation, place):
+def test_direction_on_plot_of_sky(azimuth, elevation, place):
     assert sky._point(azimuth, elevation) == place
 
 
@@ -83,7 +83,7 @@ def test_ground_circles_compass_and_heading():
                                 "ink", "thin")
 
 
-def test_what_hides_the_sky_in_each_direction():
+def test_masks_combined_in_each_direction():
     assert sky._lowest_deg(Masks(elevation_deg=5.0), 0.0) == 5.0
     banked = Masks(elevation_deg=5.0, heading_deg=0.0, bank_deg=30.0)
     assert (sky._lowest_deg(banked, 270.0), sky._lowest_deg(banked, 90.0)) == pytest.approx((30.0, 5.0))
@@ -118,7 +118,7 @@ def moments(**changed):
     return usual
 
 
-def test_levels_over_the_day(monkeypatch):
+def test_levels_over_day(monkeypatch):
     monkeypatch.setattr(sky, "Panel", Logged)
     rows = moments(m3={"vpl_m": 36.0}, m4={"vpl_m": 90.0}, m10={"vpl_m": None, "hpl_pa_m": None, "hpl_npa_m": None})
     case = sky.Case(Masks(), 0.0, (), Limits(40.0, 35.0), 6)
@@ -144,7 +144,7 @@ def test_levels_over_the_day(monkeypatch):
     assert panel.areas == []
 
 
-def test_summary_beside_the_sky():
+def test_summary_beside_sky():
     sheet = Logged()
     case = sky.Case(Masks(), 0.0, (), Limits(40.0, 35.0), 20)
     now = Stub(hpl_pa_m=20.0, hpl_npa_m=20.0, vpl_m=36.0, satellites=7)
@@ -164,7 +164,7 @@ def test_summary_beside_the_sky():
     assert {"VPL none, VAL 35", "HPL none, HAL 40", "no level"} <= set(words)
 
 
-def test_one_funnel_mirrored_about_its_middle(monkeypatch):
+def test_one_funnel_mirrored_about_middle(monkeypatch):
     monkeypatch.setattr(funnel, "Panel", Logged)
     lpv, ils = [(0.0, 350.0), (2.0, 700.0), (4.0, 1000.0)], [(0.0, 300.0), (2.0, 600.0), (4.0, 900.0)]
     funnel._one(None, "box", (lpv, ils), (3.0, -200.0), 2.0, ("across", "up"))
@@ -183,7 +183,7 @@ def test_one_funnel_mirrored_about_its_middle(monkeypatch):
     assert Logged.made[-1].y == (-2500.0, 2500.0)
 
 
-def test_funnel_as_far_as_the_aircraft_and_a_quarter(monkeypatch):
+def test_funnel_as_far_as_aircraft_and_quarter(monkeypatch):
     monkeypatch.setattr(funnel, "Panel", Logged)
     scales = funnel.Scale("procedure", 5.0, 350.0, 10000.0, 50.0, 3.0)
     for distance_nm, far_nm in ((0.0, 1.0), (3.0, 4.0), (4.0, 5.0), (4.1, 6.0)):
@@ -206,7 +206,7 @@ def test_dots_in_words(dots, full, words):
     assert funnel._dots(dots, full).replace("\u202f", " ") == words
 
 
-def test_go_around_labels_at_their_lines(monkeypatch):
+def test_go_around_labels_at_lines(monkeypatch):
     monkeypatch.setattr(go_around, "Panel", Logged)
     case = go_around.GoAround(130.0, 3.0, 1.0, 0.2, 2000.0, 300.0, "B")
     go_around._dip(None, case, Stub(loss_ft=200.0, lowest_s=3.0, back_s=10.0))

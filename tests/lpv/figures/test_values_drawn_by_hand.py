@@ -67,7 +67,7 @@ def near(points, by):
     return [tuple(pytest.approx(value, abs=off) for value, off in zip(point, by, strict=True)) for point in points]
 
 
-def test_altimeter_on_the_glidepath(draw):
+def test_altimeter_on_glidepath(draw):
     upper, lower = draw(altimeter, "live-altimeter", temperature_c="-15", aerodrome_elevation_ft="1000",
                         threshold_above_ft="20", charted_ft="2700")
     places = [0.0, 1.0, 2.0, 3.0, 4.0, 5.0, 6.0]
@@ -176,7 +176,7 @@ def test_intercept_seen_from_above(draw):
     assert sum(panel.y) / 2.0 == pytest.approx((min(y for _, y in points) + max(y for _, y in points)) / 2.0)
 
 
-def test_intercept_from_the_left_and_in_time(draw):
+def test_intercept_from_left_and_in_time(draw):
     (right,) = draw(intercept, "live-intercept", wind_kt="0")
     (left,) = draw(intercept, "live-intercept", wind_kt="0", side="left", late_s="0")
     assert len(left.lines) == 1
@@ -192,7 +192,7 @@ def test_intercept_from_the_left_and_in_time(draw):
     (270, 90, (-1.0, 0.0)), (90, 90, (1.0, 0.0)), (180, 90, (0.0, 1.0)), (360, 90, (0.0, -1.0)),
     (225, 90, (-0.7071, 0.7071)),
 ])
-def test_arrow_flies_with_the_wind(wind_from_deg, course_deg, towards):
+def test_arrow_flies_with_wind(wind_from_deg, course_deg, towards):
     """East is the way of the course, to fewer miles; north is left of it, up."""
     for side in ("left", "right"):
         Logged.made = []

@@ -43,7 +43,7 @@ def plain(text):
     return text.replace('["notes", "tdze_ft"]', '["notes"]')
 
 
-def test_value_goes_below_its_heading():
+def test_value_goes_below_heading():
     made = edit.with_value(plain(TEXT), "tdze_ft", 812, "New", DAY)
     expected = without(plain(TEXT), '    "tdze_ft",\n', '[[read_again]]\nkey = "tdze_ft"\ncycle = "2612"\n\n')
     expected = expected.replace("[chart]  # as printed\n", "[chart]  # as printed\ntdze_ft = 812\n")
@@ -62,7 +62,7 @@ def test_value_absent_from_chart_leaves_list():
     assert made == without(plain(TEXT), '    "minima",\n') + ROW.format("minima")
 
 
-def test_list_goes_with_its_last_key():
+def test_list_goes_with_last_key():
     lines = 'a = 1\n[chart]\nto_be_filled = [\n  "notes",\n]\nx = 1\n'
     made = edit.with_value(lines, "notes", "N", "New", DAY)
     assert made == 'a = 1\n[chart]\nnotes = "N"\nx = 1\n' + ROW.format("notes")
