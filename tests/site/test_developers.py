@@ -42,6 +42,9 @@ def test_figure_leads_to_formula_and_test():
         assert hasattr(import_module(f"lpv.{module}"), name), name
         text = (ROOT / test).read_text("utf-8")
         assert (f'id = "{case}"' if case else name) in text, test
+        assert f'formula("lpv.{module}.{name}")' in (ROOT / page).read_text("utf-8"), page
+        if case:
+            assert f'function = "lpv.{module}.{name}"' in text.partition(f'id = "{case}"')[2].partition("[[case]]")[0]
 
 
 SENTENCE = re.compile(r"_(?:the|an|what|whatever|whose)_")
