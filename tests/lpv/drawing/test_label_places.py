@@ -145,6 +145,9 @@ def test_leader_runs_to_nearest_edge():
     assert Placed(label, (600, 950, 800, 1067), "", True).leader == (1000, 1000, 800, 1000)
     assert Placed(label, (950, 950, 1150, 1067), "", True).leader is None
     assert Placed(label, box, "", False).leader is None
+    aside = Label("mm", (1000, 300), "ink", (), False, 100)
+    assert Placed(aside, (1200, 700, 1400, 817), "", True).leader == (1000, 300, 1200, 700)
+    assert Placed(aside, (900, 100, 1100, 217), "", True).leader == (1000, 300, 1000, 217)
 
 
 class Recorded:
