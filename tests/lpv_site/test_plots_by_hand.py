@@ -199,18 +199,19 @@ def test_lanes_of_events_drawn_in_inches():
     words = labels(sheet)
     for row, name in enumerate(("before", "select SBAS", "course reached", "go around")):
         line = sheet.lines[row]
-        assert words[name] == pytest.approx((-0.52, 0.34 + 0.37 * row + 0.185))
-        assert list(line.get_xdata()) == pytest.approx([-0.52, 0.58 + 4 * 0.64])
+        assert words[name] == pytest.approx((-0.55, 0.34 + 0.37 * row + 0.185))
+        assert list(line.get_xdata()) == pytest.approx([-0.55, 0.55 + 4 * 0.665])
         assert list(line.get_ydata()) == pytest.approx([0.34 + 0.37 * row] * 2)
-    assert words["lateral"] == pytest.approx((0.9, 0.29))
-    assert words["flying\nside"] == pytest.approx((1.54, 0.29))
+    assert words["lateral"] == pytest.approx((0.8825, 0.29))
+    assert words["flying\nside"] == pytest.approx((1.5475, 0.29))
     boxes = [(patch.get_x(), patch.get_y(), patch.get_width(), patch.get_height()) for patch in sheet.patches]
     assert boxes == near([
-        (0.61, 0.365, 0.58, 0.69), (0.61, 1.105, 0.58, 0.32), (0.61, 1.475, 0.58, 0.32), (1.25, 0.365, 0.58, 1.43)])
-    assert words["armed"] == pytest.approx((0.9, 0.525))
-    assert words["FMS,"] == pytest.approx((0.9, 1.265 - 0.0725))
-    assert words["captured"] == pytest.approx((0.9, 1.265 + 0.0725))
-    assert words["✕ lost"] == pytest.approx((0.9, 1.635))
+        (0.565, 0.365, 0.635, 0.69), (0.565, 1.105, 0.635, 0.32), (0.565, 1.475, 0.635, 0.32),
+        (1.23, 0.365, 0.635, 1.43)])
+    assert words["armed"] == pytest.approx((0.8825, 0.525))
+    assert words["FMS,"] == pytest.approx((0.8825, 1.265 - 0.0725))
+    assert words["captured"] == pytest.approx((0.8825, 1.265 + 0.0725))
+    assert words["✕ lost"] == pytest.approx((0.8825, 1.635))
     weights = {text.get_text(): text.get_weight() for text in sheet.texts}
     assert weights["go around"] == "bold"
     assert {weights[name] for name in names[:3]} == {"normal"}
