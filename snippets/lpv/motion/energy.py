@@ -107,13 +107,14 @@ def level_deceleration_kt_per_s(rows: "list[tuple[float, float]]", airspeed_kt: 
     """
     if not rows:
         raise DomainError("rows of drag: found none; allowed: at least one.")
-    if airspeed_kt <= rows[0][0]:
-        return rows[0][1]
-    for number in range(1, len(rows)):
-        (slow_kt, slow), (fast_kt, fast) = rows[number - 1], rows[number]
+    slow_kt, slow = rows[0]
+    if airspeed_kt <= slow_kt:
+        return slow
+    for fast_kt, fast in rows:
         if airspeed_kt <= fast_kt:
             return slow + (airspeed_kt - slow_kt) / (fast_kt - slow_kt) * (fast - slow)
-    return rows[-1][1]
+        slow_kt, slow = fast_kt, fast
+    return slow
 
 
 class Step:
@@ -229,7 +230,8 @@ class _Way:
         """Fly on to a distance; a moment at every step.  A step ends where something begins or has moved."""
         course, steps, ends_s, moments = self.course, self.steps, self.ends_s, []
         factor, tail, pfaf_nm, stowed_nm = course.true_per_indicated, course.tailwind_kt, course.pfaf_nm, self.stowed_nm
-        gate_nm = course.gate_nm
+        # No step goes past the PFAF, the gate, the place where one begins or where the speed brake is stowed.
+        stops_nm = sorted([pfaf_nm, course.gate_nm, stowed_nm, to_nm] + [step.begins_nm for step in steps])
         distance, airspeed, time_s, moved, aimed = (
             self.distance_nm, self.airspeed_kt, self.time_s, self.moved, self.aimed)
         while True:
@@ -251,12 +253,11 @@ class _Way:
                 break
             while aimed < len(steps) and steps[aimed].begins_nm >= distance - NEAR_NM:
                 aimed += 1
+            while stops_nm and distance - stops_nm[-1] <= NEAR_NM:
+                stops_nm.pop()
             before, step = airspeed * factor + tail, course.step_nm
-            # Not past the end, the PFAF, the gate, the place of the next step, or where the speed brake is stowed
-            for nm in (left_nm, distance - pfaf_nm, distance - gate_nm, distance - stowed_nm,
-                       distance - steps[aimed].begins_nm if aimed < len(steps) else 0.0):
-                if NEAR_NM < nm < step:
-                    step = nm
+            if stops_nm and distance - stops_nm[-1] < step:
+                step = distance - stops_nm[-1]
             target_kt = steps[aimed - 1].target_kt if aimed else self.first_kt
             if moved < begun:  # nor past the time at which the next will have moved
                 step = max(NEAR_NM, min(step, (ends_s[moved] - time_s) * before / 3600.0))
