@@ -108,8 +108,9 @@ def written(flight: Flight) -> str:
 
 
 def _plain(words: str) -> str:
-    """Words with ordinary spaces, as a form holds them, and without what parts records and cells."""
-    return " ".join(words.replace(";", ",").replace("|", "/").replace("~", "-").split())
+    """Words on one line, without what parts records and cells."""
+    plain = words.replace(";", ",").replace("|", "/").replace("~", "-").replace("\n", " ")
+    return " ".join([word for word in plain.split(" ") if word])  # narrow spaces stay
 
 
 def read(text: str) -> Flight:

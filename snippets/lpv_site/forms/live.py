@@ -82,8 +82,8 @@ def live_link(name: str, page: str, figures: Figures) -> str:
 def _parts(form: Figure, texts: dict[str, str], result: Drawn, link_to_facts: str) -> str:
     return (
         f'<div class="hb-view"><div class="hb-drawn">{result.svg}</div>'
-        f'<p class="hb-brief">{escape(result.brief)}</p></div>'
-        f'<figcaption class="hb-finding">{escape(result.finding)}</figcaption>'
+        f'<p class="hb-brief">{verbatim(result.brief)}</p></div>'
+        f'<figcaption class="hb-finding">{verbatim(result.finding)}</figcaption>'
         f"{_set(form, result)}{_controls(form, texts, result)}{_data(form, result)}"
         f"{rests_on(form, link_to_facts)}"
     )
@@ -93,7 +93,7 @@ def _set(form: Figure, result: Drawn) -> str:
     """What the figure is drawn for: in the page as it is read and printed."""
     values = dict(result.values)
     pairs = "".join(
-        f'<div><dt>{escape(field.label)}</dt><dd data-value="{field.key}">{escape(values[field.key])}</dd></div>'
+        f'<div><dt>{escape(field.label)}</dt><dd data-value="{field.key}">{verbatim(values[field.key])}</dd></div>'
         for field in form.inputs if not field.of_page
     )
     return f'<dl class="hb-set">{pairs}</dl>'
@@ -157,7 +157,7 @@ def _dial(name: str, field: Field, text: str, value: str) -> str:
     label = "" if field.kind == "hidden" else f'<label for="{identity}">{escape(field.label)}</label>'
     shown = ""
     if field.kind == "number":
-        shown = f'<span class="hb-value" data-value="{field.key}" aria-hidden="true">{escape(value)}</span>'
+        shown = f'<span class="hb-value" data-value="{field.key}" aria-hidden="true">{verbatim(value)}</span>'
     return (
         f'<div class="hb-dial"><span class="hb-named">{label}{shown}</span>'
         f"{ENTRIES[field.kind](field, about, text, value)}"

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from lpv_site.text.text import escape
+from lpv_site.text.text import verbatim
 
 MAX_COLUMNS = 4
 ALL_LEFT = MAX_COLUMNS  # for a table of words
@@ -50,10 +50,10 @@ def finished(headers: Sequence[str], rows: Iterable[Sequence[object]], *, left: 
 
 
 def html_table(headers: Sequence[str], rows: Iterable[Sequence[object]], caption: str = "") -> str:
-    """The same as HTML for use inside raw blocks; every cell is escaped."""
-    head = "".join(f'<th scope="col">{escape(h)}</th>' for h in headers)
-    body = "".join("<tr>" + "".join(f"<td>{escape(cell)}</td>" for cell in row) + "</tr>" for row in rows)
-    title = f"<caption>{escape(caption)}</caption>" if caption else ""
+    """The same as HTML for use inside raw blocks; every cell is escaped as it stands, as the phone writes it."""
+    head = "".join(f'<th scope="col">{verbatim(h)}</th>' for h in headers)
+    body = "".join("<tr>" + "".join(f"<td>{verbatim(cell)}</td>" for cell in row) + "</tr>" for row in rows)
+    title = f"<caption>{verbatim(caption)}</caption>" if caption else ""
     return f"<table>{title}<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>"
 
 
