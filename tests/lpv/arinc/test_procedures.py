@@ -184,5 +184,5 @@ def test_kinds_without_example_imported_or_named(tmp_path):
         assert (fault in result[2]) if fault else not result[2], name
     assert "For helicopters" in " ".join(outcome(cases["for helicopters"][0], tmp_path / "again")[3])
     small = [line.lower() for line in base]
-    with pytest.raises(DataError, match="22 lower-case lines, not read"):
+    with pytest.raises(DataError, match="lower-case lines, not read: 22"):
         outcome(small, tmp_path / "small")

@@ -385,7 +385,7 @@ KEYS = {  # rule -> the keys of its findings; pages and debriefs link to them, s
     "altitude": {"missed-altitude"},
     "words": {"missed-text", "missed-fix"},
     "climb": {"climb-gradient"},
-    "alone": {"chart-alone"},
+    "chart_only": {"chart-alone"},
     "vnav_temperatures": {"vnav-lowest", "vnav-highest"},
     "cold_temperature": {"cold-temperature"},
     "lights": {"lights"},

@@ -184,7 +184,7 @@ def test_replayed_flight_is_recorded_one(debrief):
     (row,) = [line.split("\t") for line in page_lines(debrief).split("\n") if line.startswith("flight\t")]
     of, points = replay.read(row[1]), debrief.flown.points
     assert of.end_s <= int(row[2]) < of.end_s + 1.0
-    events = [" ".join(moment.what.replace(";", ",").split()) for moment in debrief.moments]
+    events = [moment.what.replace(";", ",") for moment in debrief.moments]
     assert [words for _, words in of.events] == events
     for point in points[::25]:
         here = of.at(point.time_s - points[0].time_s)
