@@ -3,9 +3,8 @@
     python tests/warm_cold.py                 all changes, about half a minute each
     python tests/warm_cold.py heading css     only those named
 
-To be run after a change of what is kept or of its keys (`lpv_site.build.store` and who calls it).  Exit code 1
-if any file of
-any site differs.
+To be run after a change of what is kept or of its keys (`lpv_site.build.store` and who calls it).  Exit code 1 if any
+file of any site differs.
 """
 
 import os
@@ -69,6 +68,12 @@ CHANGES: dict[str, tuple[str, Change]] = {
     "check-value": (DEMO, put("tests/reference/atmosphere.toml", 'what = "', 'what = "Other ')),
     "fact": (DEMO, put("snippets/lpv/facts/motion.py", r'("gate_imc_ft": \(\s*)\d+', r"\g<1>1100")),
     "script": (DEMO, put("snippets/final/rate.py", '"""', '"""Other: ')),
+    "function": (DEMO, put("snippets/lpv/crosscheck/final.py", r'f", \{variation', 'f", then {variation')),
+    "method": (DEMO, put("snippets/lpv/drawing/panel.py", "^TICK = 35", "TICK = 45")),
+    "table": (DEMO, put("snippets/lpv/modes/annunciation.py", '"nothing shown"', '"nothing on view"')),
+    "calculator": (DEMO, put("snippets/lpv/calculators/final.py", '"Ground speed", "kt"', '"Speed over ground", "kt"')),
+    "figure": (DEMO, put("snippets/lpv/figures/energy.py", "^LABEL = 13", "LABEL = 9")),
+    "phone": (DEMO, put("snippets/lpv/setup/statements.py", '"ok", what', '"ok", "other " + what')),
     "render": (DEMO, put("snippets/lpv_site/text/text.py", '"""', '"""Other: ')),
     "hook": (DEMO, put("snippets/hooks.py", "^ +env.lstrip_blocks = True.*\n", "")),
     "template": (DEMO, put("snippets/lpv_site/theme/main.html", "{% endblock %}", "<p>More</p>{% endblock %}")),
