@@ -101,6 +101,22 @@ def _loaded(name: str) -> frozenset[Place]:
     return frozenset(acts | {(other, -1) for other in loaded if other in modules()} - {(name, -1)})
 
 
+def imported(names: Iterable[str]) -> set[str]:
+    """These modules and all modules of snippets/ that they import, anywhere in them, directly or through others."""
+    found: set[str] = set()
+    waiting = list(names)
+    while waiting:
+        name = waiting.pop()
+        if name in modules() and name not in found:
+            found.add(name)
+            read = module(name)
+            targets = [name, *read.imported.values()]
+            targets += [use[1:] for item in read.definitions for use in item.uses if use.startswith("@")]
+            waiting += [target[:end] for target in targets for end in range(1, len(target) + 1)
+                        if end == len(target) or target[end] == "."]
+    return found
+
+
 @cache
 def _closed(dotted: str) -> frozenset[Place]:
     """All that a dotted name reaches."""

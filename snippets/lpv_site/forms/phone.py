@@ -13,6 +13,7 @@ from importlib import import_module
 from pathlib import Path
 
 from lpv_site.build import reach, store
+from lpv_site.build.definitions import modules as all_modules
 from lpv_site.build.digests import NAME_DIGITS
 from lpv_site.department.data import hash_of
 from lpv_site.department.department import fact_rows, facts_module
@@ -102,13 +103,15 @@ def code(form: str) -> tuple[str, str]:
 
 def key(form: str) -> str:
     """Under which the file of a form is kept: every module that it may reach, and how it is made."""
-    return store.key_of(f"{reach.version(frozenset([__name__]))} {_files_version()}", "phone", form)
+    files = hash_of(sorted(files_of(form)), SNIPPETS)  # each is sent whole
+    return store.key_of(f"{reach.version(frozenset([__name__]))} {files}", "phone", form)
 
 
-@cache
-def _files_version() -> str:
-    """Of every file that a form may run: each is sent whole."""
-    return hash_of(sorted([*SNIPPETS.glob("lpv/**/*.py"), *SNIPPETS.glob("phone/**/*.py")]), SNIPPETS)
+def files_of(form: str) -> set[Path]:
+    """The files of snippets/ that a form may run."""
+    entries = [SAID_ANEW.get(form) or ENTRIES[form], *named_modules(form)]
+    names = reach.imported([*entries, *(name for name in all_modules() if name.startswith("phone"))])
+    return {all_modules()[name] for name in names}
 
 
 def make(form: str) -> dict[str, str]:
