@@ -64,6 +64,14 @@ def test_arc(radius, length, turn, grade):
     assert (finding.name(), finding.grade) == ("coded-arc AAAAA 020", grade)
 
 
+def test_arc_to_a_fix_alone_compared():
+    """An arc about a DME, and a straight leg, have other rules."""
+    more = {"radius_nm": 9.98, "distance_nm": 15.7, **CENTRE}
+    for terminator, turn in (("AF", "left"), ("TF", "right")):
+        ends = leg("010", "IF", "BBBBB"), leg("020", terminator, "DDDDD", turn=turn, **more)
+        assert list(arcs(approach_with(*ends), None)) == [], (terminator, turn)
+
+
 def test_missed_approach_course():
     def graded(**more):
         legs = [leg("010", "CA", part="missed approach", transition="", **more)]

@@ -209,6 +209,9 @@ def test_maximum_offset_from_own_rules():
     (faa,) = runway.bearing(turned, None)
     (icao,) = runway.bearing(replace(turned, identity=replace(turned.identity, rule="ICAO")), None)
     assert (faa.grade, icao.grade) == ("stop", "resolve")
+    assert faa.computed.startswith("+4.0")
+    (other,) = runway.bearing(with_segment(PLAIN, moved(PLAIN.segment, turned_deg=-4.0)), None)
+    assert other.computed.startswith("\u22124.0")
 
 
 # The segment's own fields
