@@ -38,20 +38,20 @@ class Limit:
 
 
 LIMITS = (
-    Limit("altitude", "an altitude that is flown, against what it should be", "ft",
+    Limit("altitude", "an altitude to be flown, against the correct one", "ft",
           "Fix, missed approach, altimeter setting, correction for cold: each is feet above what is below. A copied "
           "number has no tolerance; from half of a 100-ft step on, obstacle clearance is in question."),
     Limit("glidepath", "glidepath angle, chart against database", "deg",
-          "An angle is printed to 0.01 degree, so any difference is one of the data. From 0.05 degree on it is "
+          "An angle is printed to 0.01 degree, so any difference is in the data. From 0.05 degree on it is "
           "another path: 32 ft at 6 NM."),
     Limit("tch", "threshold crossing height, chart against database", "ft",
-          "Charts round to a whole foot. Ten feet are a good part of the 20 to 50 ft that wheels should have."),
+          "Charts round to a whole foot. Ten feet are a large share of the 20 to 50 ft of wheel clearance."),
     Limit("geoid", "height of the threshold in the database, against elevation and geoid", "m",
           "The whole glidepath rests on it. The model is good to about half a meter; five meters are 16 ft."),
     Limit("elevation", "elevation of the threshold, chart against survey and record", "ft",
-          "Charts round to a whole foot, the record to 0.1 m. Ten feet are as much as ten of crossing height."),
+          "Charts round to a whole foot, the record to 0.1 m. Ten feet here move the crossing height by ten feet."),
     Limit("threshold_along", "LTP before or behind the surveyed threshold", "m",
-          "Positions are written to 0.3 m. Thirty meters along are five feet of glidepath, and a touchdown elsewhere."),
+          "Positions are written to 0.3 m. Thirty meters along move the glidepath five feet, and the touchdown too."),
     Limit("threshold_across", "LTP beside the surveyed threshold", "m",
           "Ten meters across are a third of a narrow runway's width. An offset approach may aim beside it on purpose: "
           "find out whether this is one."),
@@ -69,7 +69,7 @@ LIMITS = (
           "Half a degree is rounding. More is a note only if the cycle is in force, the true course agrees and the "
           "variation of the day explains it."),
     Limit("variation", "variation of record, against the magnetic model", "deg",
-          "Variation drifts: a degree is worth knowing. Five degrees are a wrong sign or another place."),
+          "Variation drifts: a degree is worth knowing. Five degrees mean a wrong sign or another place."),
     Limit("variation_year", "variation of record, against the model of its own year", "deg",
           "Rounded by half a degree, and the model is good for a quarter. More is a wrong value or a wrong year."),
     Limit("runway_course", "magnetic final course, against the runway number", "deg",
@@ -81,13 +81,13 @@ LIMITS = (
     Limit("leg_course", "course of a leg, against positions", "deg",
           "Printed in whole degrees, with a variation that is rounded too."),
     Limit("leg_course_copy", "course of a leg, chart against database", "deg",
-          "Both are copies of one number."),
+          "Both copy the same number."),
     Limit("leg_distance", "length of a leg, against positions", "NM",
           "Printed to a tenth, and adjusted so that the profile adds up."),
     Limit("leg_distance_copy", "length of a leg, chart against database", "NM",
-          "Both are copies of one number."),
+          "Both copy the same number."),
     Limit("path_rounded", "minimum altitude at a fix, against straight and barometric path", "ft",
-          "Minimum altitudes are rounded to 100 ft. Between the two paths the curvature explains everything."),
+          "Minimum altitudes are rounded to 100 ft. Anything between the two paths comes from the earth's curvature."),
     Limit("path_exact", "altitude printed as on the path, against straight and barometric path", "ft",
           "Printed in whole feet; distances and the earth's radius are rounded."),
     Limit("curvature", "straight path above the barometric path at a fix", "ft",
@@ -95,9 +95,9 @@ LIMITS = (
     Limit("hat", "minimum less the elevation it counts from, against the printed height", "ft",
           "All three are printed in whole feet."),
     Limit("length", "length offset, against FPAP and printed runway", "m",
-          "The length offset has a step of 8 m. Three steps are another runway or threshold."),
+          "The length offset has a step of 8 m. Three steps mean another runway or threshold."),
     Limit("runway_length", "length of the runway or of its displacement, chart against survey", "ft",
-          "Surveys are rounded and repeated; 200 ft are another runway, or a threshold moved."),
+          "Surveys are rounded and repeated; 200 ft mean another runway, or a moved threshold."),
 )
 BY_KEY = {limit.key: limit for limit in LIMITS}
 

@@ -175,7 +175,7 @@ def _apart(what: str, texts: "list[str | None]", rules: "Rules | None") -> Findi
     why, action = "At least one of the two is wrong.", "Settle which is right; set both."
     if what == "source" and rules is not None and not can_show(str(texts[0]), str(texts[1]), rules):
         by = "one selector sets both sides" if rules.source_control == "shared" else "both sides follow one source"
-        why = f"In this type {by}: these two cannot be shown at once. It is a misread or a failure."
+        why = f"In this type {by}: these two cannot be shown at once. One was misread, or something failed."
         action = "Read both sides again; resolve it before flight."
     return Finding("set-sides", "resolve", f"left {texts[0]}, right {texts[1]}", about=what, why=why, action=action)
 

@@ -29,10 +29,10 @@ def kind_of_minimum(side: Side, setup: Setup, expected: Expected) -> "list[Findi
     if side.minimum_kind == needed.kind:
         return [agrees("set-minimum-kind", what, chart, side.name)]
     if needed.kind == "MDA":
-        return [differs("set-minimum-kind", "stop", what, chart, "An MDA's design does not cover a descent below it.",
+        return [differs("set-minimum-kind", "stop", what, chart, "An MDA allows for no height loss in the go-around.",
                         "Set it as an MDA. Do not descend below it.", side.name)]
     return [differs("set-minimum-kind", "resolve", what, chart,
-                    "The calls and habits of an MDA lead you to level off instead of deciding.",
+                    "With an MDA's calls you would level off instead of deciding.",
                     "Set it as a DA.", side.name)]
 
 

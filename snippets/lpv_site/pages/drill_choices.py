@@ -58,7 +58,7 @@ POINTS = {
     "inTime": "drill_in_time_s", "late": "drill_late_s", "session": "drill_session_min",
 }
 AGAIN = tuple(f"drill_again_{step}_days" for step in range(1, 6))
-WITHOUT_SCRIPTS = "Without JavaScript no score is kept: answer aloud, then open the answer below each drill."
+WITHOUT_SCRIPTS = "Without JavaScript, no score is kept: answer aloud, then open the answer below each drill."
 
 
 def right_items(planted: Planted) -> list[int]:
