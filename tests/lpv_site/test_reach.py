@@ -206,15 +206,8 @@ def called(kind: str, name: str) -> set[tuple[str, int]]:
 
 
 def _defined_at(name: str, line: int) -> list[tuple[str, int]]:
-    found, number = [], 0
-    for statement in definitions.statements(ast.parse(modules()[name].read_text("utf-8")).body):
-        if isinstance(statement, ast.Import | ast.ImportFrom):
-            continue
-        first = min([statement.lineno, *(item.lineno for item in getattr(statement, "decorator_list", []))])
-        if first <= line <= (statement.end_lineno or 0):
-            found.append((name, number))
-        number += 1
-    return found
+    spans = definitions.spans(modules()[name].read_text("utf-8"))
+    return [(name, number) for number, (first, last) in enumerate(spans) if first <= line <= last]
 
 
 @pytest.mark.parametrize(("kind", "name"), [

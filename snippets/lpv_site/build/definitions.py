@@ -64,20 +64,31 @@ def read(text: str) -> Module:
     lines = text.splitlines()
     definitions: list[Definition] = []
     imported: dict[str, str] = {}
-    for statement in statements(ast.parse(text).body):
+    for statement in _statements(ast.parse(text).body):
         if isinstance(statement, ast.Import | ast.ImportFrom):
             imported |= _imported(statement)
             continue
         uses = _Uses()
         uses.visit(statement)
-        first = min([statement.lineno, *(item.lineno for item in getattr(statement, "decorator_list", []))])
-        source = "\n".join(lines[first - 1 : statement.end_lineno])
+        first, last = _span(statement)
+        source = "\n".join(lines[first - 1 : last])
         digest = hashlib.sha256(source.encode()).hexdigest()[:32]
         definitions.append(Definition(_defined(statement), sorted(uses.names), sorted(uses.texts), digest))
     return Module(definitions, imported)
 
 
-def statements(body: list[ast.stmt]) -> Iterator[ast.stmt]:
+def spans(text: str) -> list[tuple[int, int]]:
+    """First and last line of each definition of a module's text, in their order."""
+    return [_span(statement) for statement in _statements(ast.parse(text).body)
+            if not isinstance(statement, ast.Import | ast.ImportFrom)]
+
+
+def _span(statement: ast.stmt) -> tuple[int, int]:
+    first = min([statement.lineno, *(item.lineno for item in getattr(statement, "decorator_list", []))])
+    return first, statement.end_lineno or first
+
+
+def _statements(body: list[ast.stmt]) -> Iterator[ast.stmt]:
     """The statements of a module; those for the type check and for running it by itself left out."""
     for statement in body:
         if isinstance(statement, ast.If) and ast.unparse(statement.test) in ("TYPE_CHECKING", "__name__ == '__main__'"):

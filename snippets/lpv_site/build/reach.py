@@ -32,18 +32,22 @@ def _by_name(name: str) -> dict[str, list[int]]:
 @cache
 def places(dotted: str) -> frozenset[Place]:
     """Where a dotted name is defined: the whole module for a module or for what it does not define; none outside."""
+    within = _modules_of(dotted)
+    return _in_module(within[-1], dotted[len(within[-1]) + 1:].split(".")) if within else frozenset()
+
+
+@cache
+def _modules_of(dotted: str) -> list[str]:
+    """The modules of snippets/ that a dotted name begins with, from the package down to the module."""
     parts = dotted.split(".")
-    for length in range(len(parts), 0, -1):
-        name = ".".join(parts[:length])
-        if name in modules():
-            return _in_module(name, parts[length:])
-    return frozenset()
+    names = (".".join(parts[:length]) for length in range(1, len(parts) + 1))
+    return [name for name in names if name in modules()]
 
 
 def _in_module(name: str, rest: list[str]) -> frozenset[Place]:
-    if rest and rest[0] in _by_name(name):
+    if rest[0] in _by_name(name):
         return frozenset((name, number) for number in (*_by_name(name)[rest[0]], -1))
-    if rest and rest[0] in module(name).imported:
+    if rest[0] in module(name).imported:
         return places(".".join([module(name).imported[rest[0]], *rest[1:]]))
     return frozenset((name, number) for number in range(-1, len(module(name).definitions)))
 
@@ -96,9 +100,8 @@ def _next(place: Place) -> frozenset[Place]:
 def _loaded(name: str) -> frozenset[Place]:
     """What a module does as it is loaded, and the modules that are loaded for it."""
     acts = {(name, number) for number, definition in enumerate(module(name).definitions) if not definition.names}
-    above = {f"{target}." for target in [name, *module(name).imported.values()]}
-    loaded = {target[:end] for target in above for end, letter in enumerate(target) if letter == "."}
-    return frozenset(acts | {(other, -1) for other in loaded if other in modules()} - {(name, -1)})
+    loaded = {other for target in [name, *module(name).imported.values()] for other in _modules_of(target)}
+    return frozenset(acts | {(other, -1) for other in loaded - {name}})
 
 
 def imported(names: Iterable[str]) -> set[str]:
@@ -112,26 +115,24 @@ def imported(names: Iterable[str]) -> set[str]:
             read = module(name)
             targets = [name, *read.imported.values()]
             targets += [use[1:] for item in read.definitions for use in item.uses if use.startswith("@")]
-            waiting += [target[:end] for target in targets for end in range(1, len(target) + 1)
-                        if end == len(target) or target[end] == "."]
+            waiting += [other for target in targets for other in _modules_of(target)]
     return found
-
-
-@cache
-def _closed(dotted: str) -> frozenset[Place]:
-    """All that a dotted name reaches."""
-    reached = set(places(dotted))
-    waiting = list(reached)
-    while waiting:
-        new = _next(waiting.pop()) - reached
-        reached |= new
-        waiting += new
-    return frozenset(reached)
 
 
 def reached(names: Iterable[str]) -> frozenset[Place]:
     """All definitions that these dotted names reach, by modules' names and numbers."""
-    return frozenset().union(*map(_closed, names))
+    return _reached(frozenset(names))
+
+
+@cache
+def _reached(names: frozenset[str]) -> frozenset[Place]:
+    found: set[Place] = set().union(*map(places, names))
+    waiting = list(found)
+    while waiting:
+        new = _next(waiting.pop()) - found
+        found |= new
+        waiting += new
+    return frozenset(found)
 
 
 def files(names: Iterable[str]) -> set[Path]:

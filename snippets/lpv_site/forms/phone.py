@@ -101,6 +101,7 @@ def code(form: str) -> tuple[str, str]:
     return kept["address"], kept["text"]
 
 
+@cache
 def key(form: str) -> str:
     """Under which the file of a form is kept: every module that it may reach, and how it is made."""
     files = hash_of(sorted(files_of(form)), SNIPPETS)  # each is sent whole
