@@ -1,7 +1,7 @@
 """What each side has set in the demo set-up, beside what the chart and the report say, in cockpit order."""
 
 from lpv.core.text import course, number, quantity
-from lpv.setup.expected import Expected
+from lpv.setup.expected import expected_for
 from lpv.setup.file import findings
 from lpv_site.department.data import good_setup
 from lpv_site.text.shown import Shown, Value
@@ -12,7 +12,8 @@ from lpv_site.text.text import escape
 def show() -> Shown:
     """A row for each item: what must be, left, right."""
     setup_file, approach, aircraft = good_setup()
-    expected, who, setup = Expected(approach, aircraft), approach.identity, setup_file.setup
+    setup, who = setup_file.setup, approach.identity
+    expected = expected_for(setup, approach, aircraft)
     sides, unit = (setup_file.left, setup_file.right), setup_file.common.altimeter_unit
     line, missed = expected.minimum(expected.best_level, setup), expected.missed_altitude(setup)
     rows = [

@@ -11,6 +11,7 @@ import pytest
 
 from approach_variants import demo, jet, row, with_chart, with_minima, with_operator
 from demo.approaches import FOLDER
+from lpv.core.text import quantity
 from lpv.decide.minimum import missed_altitude
 from lpv.files.json_form import as_text, to_json
 from lpv.plan.case import Case, category, day_of
@@ -19,6 +20,7 @@ from lpv.plan.sheet import read as read_plan
 from lpv.setup.file import findings, read_text
 from lpv.setup.form import run
 from lpv_site.forms.setup_form import entries
+from set_up import compare
 
 PLAN = read_plan(next(path for path in sorted((FOLDER.parent / "plan").glob("*.toml")) if "cold" in path.stem))
 ROWS = (row("LNAV", "ABCD", 480.0), row("LPV", "AB", 224.0), row("LPV", "C", 324.0), row("LPV", "D", 424.0))
@@ -102,6 +104,18 @@ def test_altitudes_of_sheet_pass_check(day):
     if line.minimum.altitude_ft > printed_ft + 20.0:
         low = graded(case, set_up(case, printed_ft, missed_ft))
         assert "stop" in {grade for key, grade in low if key.startswith("set-minimum")}
+
+
+@pytest.mark.parametrize("day", DAYS, ids=lambda day: "-".join(day) or "mild")
+def test_page_of_both_sides_prints_minimum_of_sheet(day, monkeypatch):
+    case = planned(day)
+    line = next(each for each in usable(case) if each.line == "LPV")
+    missed_ft = missed_altitude(case.approach, case.aircraft.operator, day_of(case)).altitude_ft
+    file = set_up(case, line.minimum.altitude_ft, missed_ft)
+    monkeypatch.setattr(compare, "good_setup", lambda: (file, case.approach, case.aircraft))
+    [row] = [each for each in compare.show().markdown.splitlines() if each.startswith("| minimum ")]
+    cells = [cell.strip() for cell in row.strip("| ").split("|")]
+    assert cells[1:] == [quantity(line.minimum.altitude_ft, "ft")] * 3
 
 
 def test_by_hand():

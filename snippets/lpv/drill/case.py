@@ -16,7 +16,7 @@ from lpv.core.errors import DomainError
 from lpv.core.findings import Finding
 from lpv.crosscheck.check import crosscheck
 from lpv.setup import checks as setup
-from lpv.setup.expected import Expected
+from lpv.setup.expected import Expected, expected_for
 from lpv.setup.records import Setup, Side
 
 Graded = tuple[str, str]
@@ -43,8 +43,8 @@ class Case:
 
     @property
     def expected(self) -> Expected:
-        """What the approach asks of a set-up of this type."""
-        return Expected(self.approach, self.aircraft)
+        """What the approach asks of the set-up of this type."""
+        return expected_for(self.setup, self.approach, self.aircraft)
 
     def side(self, name: str) -> Side:
         """What one side has set; name: left or right."""

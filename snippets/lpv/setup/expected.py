@@ -22,6 +22,11 @@ def day_of(setup: Setup) -> Day:
                zone_not_clear=setup.zone_not_clear is True)
 
 
+def expected_for(setup: Setup, approach: "Approach", aircraft: "Aircraft | None" = None) -> "Expected":
+    """What has to be set for an approach, with the speed of a set-up."""
+    return Expected(approach, aircraft, setup.speed_kt)
+
+
 class Expected:
     """What has to be set for an approach.
 

@@ -35,7 +35,7 @@ from lpv.files import toml_reader as tomlfile
 from lpv.files.json_form import printed
 from lpv.setup import radio
 from lpv.setup.checks import check
-from lpv.setup.expected import Expected
+from lpv.setup.expected import expected_for
 from lpv.setup.records import ALTIMETER_RANGE, KINDS, NAMES, SOURCES, UNITS, Setup, Side
 
 
@@ -160,7 +160,7 @@ def read_all(folder: Path | str) -> list[SetupFile]:
 
 def findings(setup_file: SetupFile, approach: Approach, aircraft: Aircraft | None = None) -> list[Finding]:
     """Every finding about a set-up file for an approach, flown by a type if one is given."""
-    return check(setup_file.setup, Expected(approach, aircraft, setup_file.common.speed_kt))
+    return check(setup_file.setup, expected_for(setup_file.setup, approach, aircraft))
 
 
 def main(argv: list[str]) -> int:

@@ -19,7 +19,7 @@ from lpv.forms.fields import Field
 from lpv.forms.form import read_field
 from lpv.forms.listed import OTHER_EDITION, is_listed
 from lpv.setup.checks import alike, check, read_on_both
-from lpv.setup.expected import Expected
+from lpv.setup.expected import expected_for
 from lpv.setup.form_fields import COMMON, FIELDS, LEFT, RIGHT
 from lpv.setup.records import Setup, Side
 
@@ -102,7 +102,7 @@ def run(approach: str, aircraft: str, entries: str, digits: "str | None" = None)
         charted: Approach = record(approach)  # type: ignore[assignment]
         flown: Aircraft | None = record(aircraft) if aircraft else None  # type: ignore[assignment]
         setup = setup_of(read_entries.values)
-        rows = check(setup, Expected(charted, flown, setup.speed_kt))
+        rows = check(setup, expected_for(setup, charted, flown))
         if digits is not None and not is_listed(approach, digits):
             errors[APPROACH] = OTHER_EDITION
             rows.insert(0, of_another_edition(charted))
