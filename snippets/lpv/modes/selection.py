@@ -18,6 +18,13 @@ from lpv.modes.state import (
     start,
 )
 
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+    from typing import TypeVar
+
+    Answer = TypeVar("Answer")
+
 APPROACHES = (SBAS, ILS)
 SELECT = tuple(["select " + name for name in SOURCES])
 LOAD = tuple(["load " + name + " approach" for name in APPROACHES])
@@ -127,14 +134,22 @@ MOST_KNOWN = 100
 
 def _left_behind(rules: Rules) -> "tuple[tuple[str, ...], str]":
     """What `kept_without_power` and `leaves_none` say, worked out once for a type."""
-    key = tuple(rules.chosen().values())
-    if key not in _left:
-        if len(_left) >= MOST_KNOWN:
-            _left.clear()
+    def work_out() -> "tuple[tuple[str, ...], str]":
         states = [state for state in _parked(rules) if stays_selected(_powered_down(state, rules), rules)]
         kept = [_powered_down(state, rules).selected[FLYING] for state in states]
-        _left[key] = tuple([name for name in SOURCES if name in kept]), _leaving(states, rules)
-    return _left[key]
+        return tuple([name for name in SOURCES if name in kept]), _leaving(states, rules)
+
+    return _remembered(_left, tuple(rules.chosen().values()), work_out)
+
+
+def _remembered(known: "dict[tuple[object, ...], Answer]", key: "tuple[object, ...]",
+                work_out: "Callable[[], Answer]") -> "Answer":
+    """What was worked out for a key, now or before."""
+    if key not in known:
+        if len(known) >= MOST_KNOWN:
+            known.clear()
+        known[key] = work_out()
+    return known[key]
 
 
 def _leaving(states: "list[State]", rules: Rules) -> str:
@@ -157,14 +172,18 @@ def _parked(rules: Rules) -> "list[State]":
 
 def reached_by(events: "tuple[str, ...]", rules: Rules, begin: "list[State]") -> "list[State]":
     """These states, and every one that these events lead to from them, the nearest first."""
+    return list(_search(begin, lambda state: [step(state, event, rules) for event in events]))
+
+
+def _search(begin: "list[State]", after: "Callable[[State], list[State]]") -> "Iterator[State]":
+    """These states, and every one that comes after one of them, the nearest first."""
     queue, met = list(begin), set(begin)
     for state in queue:
-        for event in events:
-            after = step(state, event, rules)
-            if after not in met:
-                met.add(after)
-                queue.append(after)
-    return queue
+        yield state
+        for following in after(state):
+            if following not in met:
+                met.add(following)
+                queue.append(following)
 
 
 def _landed(rules: Rules) -> "list[State]":
@@ -192,24 +211,14 @@ def can_show(left: str, right: str, rules: Rules) -> bool:
     if left == right or rules.source_control == "per side":
         return True
     key = tuple([left, right] + list(rules.chosen().values()))  # noqa: RUF005
-    if key not in _shown:
-        if len(_shown) >= MOST_KNOWN:
-            _shown.clear()
-        _shown[key] = _is_reachable(left, right, rules)
-    return _shown[key]
+    return _remembered(_shown, key, lambda: _is_reachable(left, right, rules))
 
 
 def _is_reachable(left: str, right: str, rules: Rules) -> bool:
     """Whether anything that may happen leads to these two selected."""
-    queue = [_only_selected(start(rules))]
-    seen_states = set(queue)
-    for state in queue:
+    for state in _search([_only_selected(start(rules))], lambda state: _one_more(state, rules)):
         if sorted(state.selected) == sorted((left, right)):
             return True
-        for after in _one_more(state, rules):
-            if after not in seen_states:
-                seen_states.add(after)
-                queue.append(after)
     return False
 
 
