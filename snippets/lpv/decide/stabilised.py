@@ -114,6 +114,7 @@ class ItemLimit:
 
     def __init__(self, name: str, unit: str, low: "float | None", high: "float | None") -> None:
         self.name, self.unit, self.low, self.high = name, unit, low, high
+        self.is_set = low is not None or high is not None
 
 
 def limits_of(gate: Gate) -> "list[ItemLimit]":
@@ -161,7 +162,7 @@ def _shown(number: float, unit: str) -> str:
 
 def _item(limit: ItemLimit, actual: "float | None") -> "Item | None":
     """The item judged as it is shown; a deviation that is not shown cannot be within its limit."""
-    if limit.low is None and limit.high is None:
+    if not limit.is_set:
         return None
     bound = limit.low if limit.high is None else limit.high
     words = ("at least " if limit.high is None else "at most ") + _shown(bound or 0.0, limit.unit)
@@ -174,7 +175,7 @@ def _item(limit: ItemLimit, actual: "float | None") -> "Item | None":
 
 def not_judged(gate: Gate) -> "list[str]":
     """Names of the items on which the gate sets no limit, in the order of evaluate."""
-    unlimited = [limit.name for limit in limits_of(gate) if limit.low is None and limit.high is None]
+    unlimited = [limit.name for limit in limits_of(gate) if not limit.is_set]
     return unlimited + [name for name in DONE if name not in gate.required]
 
 

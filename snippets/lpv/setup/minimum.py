@@ -101,7 +101,7 @@ def _too_low(side: Side, set_ft: float, needed: Minimum, setup: Setup, expected:
         if needed.cold_ft:
             return "set-minimum-cold", "In this cold you are lower than the altimeter shows; the correction is missing."
         if setup.remote_addition_ft or setup.zone_not_clear:
-            return "set-minimum-floor", f"Today more binds than the printed minimum: {needed.reason}."
+            return "set-minimum-floor", f"The printed minimum is not enough today: {needed.reason}."
         if needed.kind == "MDA":
             return "set-minimum-floor", "The operator adds to an MDA, so that the go-around begins above it."
         return "set-minimum-floor", "The operator's lowest DA is higher than the chart's."

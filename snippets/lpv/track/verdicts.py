@@ -162,7 +162,7 @@ def _items(gate: Gate, at: Point, unsure: Unsure) -> "list[Comparison]":
     items = []
     for limit in limits_of(gate):
         value, uncertainty, reason = recorded.get(limit.name, (None, 0.0, ""))
-        if value is not None and not (limit.low is None and limit.high is None):
+        if value is not None and limit.is_set:
             items.append(Comparison(limit.name, limit.unit, value, uncertainty, limit.low, limit.high, reason))
     return items
 
@@ -176,6 +176,6 @@ def within_dots(
 
 def not_recorded(gate: Gate) -> "list[str]":
     """What the gate limits and a recording does not hold."""
-    limited = [limit.name for limit in limits_of(gate) if not (limit.low is None and limit.high is None)]
+    limited = [limit.name for limit in limits_of(gate) if limit.is_set]
     airspeed = [NOT_RECORDED] if LEAST_SPEED in limited or MOST_SPEED in limited else []
     return airspeed + [name for name in limited if name == BANK] + list(gate.required)
