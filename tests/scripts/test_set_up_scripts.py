@@ -13,6 +13,7 @@ from debrief import own as own_recording
 from lpv.core.findings import Finding
 from lpv.drill.base import base_case
 from lpv.drill.case import Pick
+from lpv.setup.expected import Expected
 from lpv_site.department.data import example, example_aircraft
 from set_up import by_hand, channels, check, compare, examples, flow, mistakes, tuned
 from shown import cell, printed, row, rows
@@ -129,8 +130,8 @@ def test_every_set_up_item():
 
 
 def test_items_without_chart_minimum_or_missed_approach(monkeypatch):
-    monkeypatch.setattr(compare.Expected, "minimum", lambda *_: None)
-    monkeypatch.setattr(compare.Expected, "missed_altitude", lambda *_: None)
+    monkeypatch.setattr(Expected, "minimum", lambda *_: None)
+    monkeypatch.setattr(Expected, "missed_altitude", lambda *_: None)
     items = {cells[0]: cells[1] for cells in printed(compare.show())[1]}
     assert (items["kind"], items["minimum"], items["missed to"]) == ("", "", "")
 
